@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "base/text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <cstdint>
+
+namespace ringfall {
+namespace {
+
+/// Three significant figures without an exponent for 0.01 .. 9999.
+std::string three_figures(double value) {
+  const double size = std::abs(value);
+  const int decimals = size >= 99.95 ? 0 : size >= 9.995 ? 1 : 2;
+  return fmt::format("{:.{}f}", value, decimals);
+}
+
+}  // namespace
+
+std::string plain_number(std::optional<double> value, int decimals) {
+  if (!value) return "-";
+  std::string text = fmt::format("{:.{}f}", *value, decimals);
+  // A rounded negative zero reads as a mistake.
+  if (text.find_first_not_of("-0.") == std::string::npos && text.front() == '-') text.erase(0, 1);
+  return text;
+}
+
+std::string with_unit(std::optional<double> value, const char* unit, int decimals) {
+  if (!value) return "-";
+  return plain_number(value, decimals) + " " + unit;
+}
+
+std::string frequency_text(double frequency_hz) {
+  if (frequency_hz >= 999.5) return three_figures(frequency_hz / 1000.0) + " kHz";
+  return three_figures(frequency_hz) + " Hz";
+}
+
+std::string duration_text(double duration_s) {
+  if (std::abs(duration_s) < 0.9995) return three_figures(duration_s * 1000.0) + " ms";
+  return three_figures(duration_s) + " s";
+}
+
+std::string clock_text(double time_s) {
+  const auto hundredths = static_cast<std::int64_t>(std::llround(time_s * 100.0));
+  const std::int64_t seconds = hundredths / 100;
+  const std::int64_t minutes = seconds / 60;
+  const std::int64_t hours = minutes / 60;
+  if (hours > 0) {
+    return fmt::format("{}:{:02}:{:02}.{:02}", hours, minutes % 60, seconds % 60, hundredths % 100);
+  }
+  return fmt::format("{}:{:02}.{:02}", minutes, seconds % 60, hundredths % 100);
+}
+
+}  // namespace ringfall

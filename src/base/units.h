@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string_view>
+
+namespace ringfall {
+
+/// Reference pressure of sound levels in air: 20 uPa (ISO 1683, IEC 61672-1 3.1).
+inline constexpr double kReferencePressure_pa = 20e-6;
+
+/// Level of a full-scale peak assumed when the chain is not calibrated (docs/measures.md#levels).
+inline constexpr double kNominalFullScale_db_spl = 120.0;
+
+/// Exact definitions: international yard and pound (1959), grain = pound / 7000.
+inline constexpr double kYard_m = 0.9144;
+inline constexpr double kFoot_m = 0.3048;
+inline constexpr double kInch_m = 0.0254;
+inline constexpr double kPound_kg = 0.45359237;
+inline constexpr double kOunce_kg = kPound_kg / 16.0;
+inline constexpr double kGrain_kg = kPound_kg / 7000.0;
+
+/// 10 lg(ratio); -infinity for 0. For energies, powers, squared amplitudes.
+double power_to_db(double ratio);
+/// 20 lg(ratio); -infinity for 0. For amplitudes and pressures.
+double amplitude_to_db(double ratio);
+double db_to_power(double level_db);
+double db_to_amplitude(double level_db);
+
+/// Speed of sound in dry-enough air, 343.2 * sqrt(T / 293.15 K) m/s (ISO 9613-1:1993 A.5).
+/// temperature_c: -40 .. 60.
+double sound_speed_m_s(double temperature_c);
+
+/// "18", "18m", "20 yd", "60ft" -> metres; a bare number is metres. RequestFailure names what was not understood.
+double parse_distance_m(std::string_view text);
+
+/// "60", "60m/s", "197 ft/s", "197fps" -> m/s; a bare number is m/s.
+double parse_speed_m_s(std::string_view text);
+
+/// "15", "15C", "59F" -> degrees Celsius; a bare number is Celsius.
+double parse_temperature_c(std::string_view text);
+
+}  // namespace ringfall

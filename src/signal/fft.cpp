@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "signal/fft.h"
+
+#include <fftw3.h>
+
+#include <algorithm>
+#include <map>
+#include <memory>
+#include <mutex>
+#include <utility>
+
+#include "base/check.h"
+
+namespace ringfall::signal {
+namespace {
+
+enum class Kind { real_forward, real_inverse, complex_forward, complex_inverse };
+
+struct FreeAligned {
+  void operator()(void* memory) const { fftw_free(memory); }
+};
+template <class T>
+using Aligned = std::unique_ptr<T[], FreeAligned>;
+
+Aligned<double> aligned_reals(std::size_t n) { return Aligned<double>(fftw_alloc_real(n)); }
+Aligned<fftw_complex> aligned_complexes(std::size_t n) {
+  return Aligned<fftw_complex>(fftw_alloc_complex(n));
+}
+
+/// Plans live as long as the program: a handful of lengths are ever used. The planner is the one part of FFTW
+/// that is not thread-safe, hence the lock; executing a plan is.
+fftw_plan plan_for(Kind kind, std::size_t n) {
+  static std::mutex lock;
+  static std::map<std::pair<Kind, std::size_t>, fftw_plan> plans;
+  const std::scoped_lock hold(lock);
+  auto& plan = plans[{kind, n}];
+  if (plan == nullptr) {
+    const auto reals = aligned_reals(n);
+    const auto bins = aligned_complexes(n);
+    const auto more_bins = aligned_complexes(n);
+    const int length = static_cast<int>(n);
+    // Unaligned: callers hand in their own vectors.
+    const unsigned flags = FFTW_ESTIMATE | FFTW_UNALIGNED;
+    switch (kind) {
+      case Kind::real_forward:
+        plan = fftw_plan_dft_r2c_1d(length, reals.get(), bins.get(), flags | FFTW_PRESERVE_INPUT);
+        break;
+      case Kind::real_inverse:
+        plan = fftw_plan_dft_c2r_1d(length, bins.get(), reals.get(), flags | FFTW_PRESERVE_INPUT);
+        break;
+      case Kind::complex_forward:
+        plan = fftw_plan_dft_1d(length, bins.get(), more_bins.get(), FFTW_FORWARD, flags);
+        break;
+      case Kind::complex_inverse:
+        plan = fftw_plan_dft_1d(length, bins.get(), more_bins.get(), FFTW_BACKWARD, flags);
+        break;
+    }
+    check(plan != nullptr, "FFTW made no plan");
+  }
+  return plan;
+}
+
+fftw_complex* raw(std::complex<double>* values) { return reinterpret_cast<fftw_complex*>(values); }
+
+// FFTW's interface takes no const; the plans are made with PRESERVE_INPUT.
+fftw_complex* raw(const std::complex<double>* values) {
+  return raw(const_cast<std::complex<double>*>(values));
+}
+
+void transform(Kind kind, std::span<const std::complex<double>> in,
+               std::span<std::complex<double>> out) {
+  check(!in.empty() && in.size() == out.size(), "complex transform needs equal lengths");
+  if (in.data() == out.data()) {
+    const auto copy = aligned_complexes(in.size());
+    std::copy(in.begin(), in.end(), reinterpret_cast<std::complex<double>*>(copy.get()));
+    fftw_execute_dft(plan_for(kind, in.size()), copy.get(), raw(out.data()));
+    return;
+  }
+  fftw_execute_dft(plan_for(kind, in.size()), raw(in.data()), raw(out.data()));
+}
+
+}  // namespace
+
+void fft_real(std::span<const double> in, std::span<std::complex<double>> out) {
+  check(!in.empty() && out.size() == in.size() / 2 + 1, "fft_real needs N/2 + 1 bins");
+  fftw_execute_dft_r2c(plan_for(Kind::real_forward, in.size()), const_cast<double*>(in.data()),
+                       raw(out.data()));
+}
+
+void ifft_real(std::span<const std::complex<double>> in, std::span<double> out) {
+  check(!out.empty() && in.size() == out.size() / 2 + 1, "ifft_real needs N/2 + 1 bins");
+  fftw_execute_dft_c2r(plan_for(Kind::real_inverse, out.size()), raw(in.data()), out.data());
+  const double scale = 1.0 / static_cast<double>(out.size());
+  for (double& value : out) value *= scale;
+}
+
+void fft_complex(std::span<const std::complex<double>> in, std::span<std::complex<double>> out) {
+  transform(Kind::complex_forward, in, out);
+}
+
+void ifft_complex(std::span<const std::complex<double>> in, std::span<std::complex<double>> out) {
+  transform(Kind::complex_inverse, in, out);
+  const double scale = 1.0 / static_cast<double>(out.size());
+  for (auto& value : out) value *= scale;
+}
+
+std::size_t fast_length(std::size_t n) {
+  check(n >= 1, "a transform has at least one point");
+  std::size_t best = 0;
+  for (std::size_t five = 1; five <= 5 * n; five *= 5) {
+    for (std::size_t three = five; three <= 5 * n; three *= 3) {
+      std::size_t length = three;
+      while (length < n) length *= 2;
+      if (best == 0 || length < best) best = length;
+    }
+  }
+  return best;
+}
+
+}  // namespace ringfall::signal
