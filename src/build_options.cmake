@@ -5,6 +5,8 @@ target_include_directories(ringfall_options INTERFACE ${CMAKE_CURRENT_SOURCE_DIR
 target_compile_options(ringfall_options INTERFACE
   -Wall -Wextra -Wpedantic -Wshadow -Wold-style-cast -Wnon-virtual-dtor -Woverloaded-virtual
   -Wcast-align -Wfloat-conversion -Wdouble-promotion -Wformat=2 -Wimplicit-fallthrough
+  # GCC 12 warns of std::optional's unset storage where it is never read.
+  $<$<CXX_COMPILER_ID:GNU>:-Wno-maybe-uninitialized>
   # Results stay IEEE and reproducible; these two only drop what no code here reads (errno, FP traps),
   # and without them loops over samples do not vectorise.
   -fno-math-errno -fno-trapping-math)

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/chain_evidence.h"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <cstddef>
+#include <numbers>
+#include <span>
+
+#include "base/units.h"
+#include "signal/fft.h"
+
+namespace ringfall::shot {
+namespace {
+
+using Span = std::span<const float>;
+
+constexpr double kFrame_s = 0.170;        // 6 Hz bins: the slope of the floor below 150 Hz can be seen
+constexpr double kShotSpectrum_s = 0.100;
+constexpr double kAfterImpact_s = 0.300;  // the impact and the bow have mostly died away
+constexpr double kNothing = 1e-20;        // power density of silence, keeps the logarithm finite
+
+double median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
+
+/// The part of the clip from `begin_s` to `end_s` after the edge, cut to what there is.
+Span part(const Clip& clip, double begin_s, double end_s) {
+  const double edge = static_cast<double>(clip.onset_sample - clip.first_sample);
+  const double size = static_cast<double>(clip.samples.size());
+  const double begin = std::clamp(edge + begin_s * clip.sample_rate_hz, 0.0, size);
+  const double end = std::clamp(edge + end_s * clip.sample_rate_hz, begin, size);
+  return Span(clip.samples).subspan(static_cast<std::size_t>(begin),
+                                    static_cast<std::size_t>(end) - static_cast<std::size_t>(begin));
+}
+
+/// How a frame is faded: raised-cosine ramps over these shares of its length at either end (0.5, 0.5 = Hann).
+struct Fades {
+  double in = 0.5;
+  double out = 0.5;
+};
+
+double fade(double position, const Fades& fades) {
+  const double edge = std::min(position / fades.in, (1.0 - position) / fades.out);
+  return edge >= 1.0 ? 1.0 : 0.5 - 0.5 * std::cos(std::numbers::pi * edge);
+}
+
+/// One-sided mean-square density [re full scale^2 / Hz] of one frame, zero-mean, zero-padded to a fast length.
+std::vector<double> density(Span frame, double rate_hz, const Fades& fades) {
+  const std::size_t n = frame.size();
+  double mean = 0.0;
+  for (const float sample : frame) mean += static_cast<double>(sample);
+  mean /= static_cast<double>(n);
+  std::vector<double> windowed(signal::fast_length(n), 0.0);
+  double gain = 0.0;
+  for (std::size_t k = 0; k < n; ++k) {
+    const double window = fade((static_cast<double>(k) + 0.5) / static_cast<double>(n), fades);
+    gain += window * window;
+    windowed[k] = window * (static_cast<double>(frame[k]) - mean);
+  }
+  std::vector<std::complex<double>> bins(windowed.size() / 2 + 1);
+  signal::fft_real(windowed, bins);
+  std::vector<double> result(bins.size());
+  for (std::size_t k = 0; k < bins.size(); ++k) result[k] = 2.0 * std::norm(bins[k]) / (gain * rate_hz);
+  return result;
+}
+
+/// Mean density of each frame between two frequencies; at least the nearest bin.
+double mean_density(const std::vector<double>& bins, double bin_hz, double low_hz, double high_hz) {
+  const auto last = static_cast<double>(bins.size() - 1);
+  const auto first_bin = static_cast<std::size_t>(std::clamp(std::ceil(low_hz / bin_hz), 1.0, last));
+  const auto end_bin = static_cast<std::size_t>(std::clamp(std::ceil(high_hz / bin_hz), 1.0, last));
+  if (end_bin <= first_bin) {
+    return bins[static_cast<std::size_t>(
+        std::clamp(std::round(std::sqrt(low_hz * high_hz) / bin_hz), 1.0, last))];
+  }
+  double sum = 0.0;
+  for (std::size_t k = first_bin; k < end_bin; ++k) sum += bins[k];
+  return sum / static_cast<double>(end_bin - first_bin);
+}
+
+std::vector<float> fine_bands(const std::vector<double>& bins, double bin_hz) {
+  std::vector<float> bands;
+  const double half = std::exp2(0.5 / kFineBandsPerOctave);
+  const double nyquist_hz = bin_hz * static_cast<double>(bins.size() - 1);
+  for (std::size_t k = 0; fine_band_centre_hz(k) * half <= nyquist_hz; ++k) {
+    const double centre = fine_band_centre_hz(k);
+    bands.push_back(static_cast<float>(
+        power_to_db(mean_density(bins, bin_hz, centre / half, centre * half) + kNothing)));
+  }
+  return bands;
+}
+
+/// Half-overlapping frames of a stretch: their densities, the stretch in order.
+std::vector<std::vector<double>> frames_of(Span stretch, std::size_t frame, double rate_hz) {
+  std::vector<std::vector<double>> frames;
+  for (std::size_t n = 0; n + frame <= stretch.size(); n += frame / 2) {
+    frames.push_back(density(stretch.subspan(n, frame), rate_hz, Fades{}));
+  }
+  return frames;
+}
+
+/// Median over octaves 125 Hz .. 8 kHz of the level difference b - a [dB].
+double octave_step_db(const std::vector<double>& a, const std::vector<double>& b, double bin_hz) {
+  std::vector<double> steps;
+  const double nyquist_hz = bin_hz * static_cast<double>(a.size() - 1);
+  for (double centre = 125.0; centre * std::numbers::sqrt2 <= nyquist_hz && centre < 9000.0; centre *= 2.0) {
+    const double low = centre / std::numbers::sqrt2;
+    const double high = centre * std::numbers::sqrt2;
+    steps.push_back(power_to_db((mean_density(b, bin_hz, low, high) + kNothing) /
+                                (mean_density(a, bin_hz, low, high) + kNothing)));
+  }
+  return steps.empty() ? 0.0 : median(steps);
+}
+
+/// Bin by bin median over frames, corrected to the mean of an exponential distribution (1 / ln 2): a click in
+/// one frame does not lift it.
+std::vector<double> median_density(const std::vector<std::vector<double>>& frames) {
+  std::vector<double> result(frames.front().size());
+  std::vector<double> column(frames.size());
+  for (std::size_t bin = 0; bin < result.size(); ++bin) {
+    for (std::size_t k = 0; k < frames.size(); ++k) column[k] = frames[k][bin];
+    result[bin] = median(column) / std::numbers::ln2;
+  }
+  return result;
+}
+
+void add_floor_evidence(const Clip& clip, const MeasureSettings& settings, ChainEvidence& evidence) {
+  const auto frame = signal::fast_length(static_cast<std::size_t>(kFrame_s * clip.sample_rate_hz));
+  const double bin_hz = clip.sample_rate_hz / static_cast<double>(frame);
+  const auto before = frames_of(part(clip, settings.floor_begin_s, settings.floor_end_s), frame,
+                                clip.sample_rate_hz);
+  if (before.empty()) return;
+  const auto floor = median_density(before);
+  evidence.floor_density_db = fine_bands(floor, bin_hz);
+  evidence.floor_low_db = power_to_db(mean_density(floor, bin_hz, 20.0, 100.0) * 80.0 + kNothing);
+
+  double begin_s = settings.tail_limit_s + 0.1;
+  if (clip.impact_sample) {
+    begin_s = std::max(begin_s, static_cast<double>(*clip.impact_sample - clip.onset_sample) /
+                                        clip.sample_rate_hz + kAfterImpact_s);
+  }
+  if (clip.next_shot_sample) return;
+  const auto after = frames_of(part(clip, begin_s, 1e3), frame, clip.sample_rate_hz);
+  if (after.size() < 2) return;
+  evidence.floor_step_db = octave_step_db(floor, median_density(after), bin_hz);
+  const auto half = after.begin() + static_cast<std::ptrdiff_t>(after.size() / 2);
+  evidence.floor_recovery_db = octave_step_db(median_density({after.begin(), half}),
+                                              median_density({half, after.end()}), bin_hz);
+}
+
+}  // namespace
+
+double fine_band_centre_hz(std::size_t k) {
+  return kFineBandLowest_hz * std::exp2(static_cast<double>(k) / kFineBandsPerOctave);
+}
+
+ChainEvidence chain_evidence(const Clip& clip, const MeasureSettings& settings) {
+  ChainEvidence evidence;
+  const auto level_db = [](Span stretch) {
+    double sum = 0.0;
+    for (const float sample : stretch) sum += static_cast<double>(sample) * static_cast<double>(sample);
+    return power_to_db(sum / static_cast<double>(std::max<std::size_t>(stretch.size(), 1)) + kNothing);
+  };
+  const Span loud = part(clip, -0.002, settings.shot_window_s);
+  float peak = 0.0F;
+  for (const float sample : loud) peak = std::max(peak, std::abs(sample));
+  evidence.peak_db = amplitude_to_db(static_cast<double>(peak) + 1e-10);
+  evidence.crest_db = evidence.peak_db - level_db(part(clip, 0.0, 0.005));
+  const Span tail = part(clip, 0.040, 0.100);
+  if (static_cast<double>(tail.size()) > 0.05 * clip.sample_rate_hz) evidence.tail_level_db = level_db(tail);
+  const Span shot = part(clip, -0.005, kShotSpectrum_s);
+  if (shot.size() >= 64) {
+    // The edge comes 5 ms into the stretch and must not be faded away; the end must be, or it leaks.
+    const auto bins = density(shot, clip.sample_rate_hz, {0.03, 0.4});
+    evidence.shot_density_db =
+        fine_bands(bins, 0.5 * clip.sample_rate_hz / static_cast<double>(bins.size() - 1));
+  }
+  add_floor_evidence(clip, settings, evidence);
+  return evidence;
+}
+
+}  // namespace ringfall::shot

@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/clip_faults.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <numeric>
+#include <optional>
+
+#include "base/units.h"
+
+namespace ringfall::shot {
+namespace {
+
+using Samples = std::vector<float>;
+
+/// A run this long at one value, entered by a step this many quanta high, is a flat top. A parabola that stays
+/// within one quantum over n >= 3 samples leaves it with a step of at most 1.8 quanta.
+constexpr std::size_t kFlatRun = 3;
+constexpr float kCornerSteps = 8.0F;
+constexpr float kNearTop = 0.97F;   // plateaus count only near the highest value of their sign
+constexpr double kDropout_s = 0.001;
+constexpr double kDcNoted = 0.002;      // of full scale: 1.6 mV at 0.8 V, heard as a click when cut
+constexpr double kSilenceShare = 0.5;   // this share of exact zeros before the shot is no room's floor
+constexpr double kDigitalFloor_db = -90.0;
+constexpr double kCliff_db = 20.0;      // a room or a bow does not fall this far from one 5 ms frame to the next
+
+std::size_t samples_in(const Clip& clip, double seconds) {
+  return static_cast<std::size_t>(std::llround(seconds * clip.sample_rate_hz));
+}
+
+std::size_t edge_of(const Clip& clip) {
+  return static_cast<std::size_t>(clip.onset_sample - clip.first_sample);
+}
+
+/// The smallest step between different neighbours: one quantum of integer samples, tiny for float ones.
+float quantum(const Samples& samples, std::size_t begin, std::size_t end) {
+  float smallest = 1.0F;
+  for (std::size_t n = begin + 1; n < end; ++n) {
+    const float step = std::abs(samples[n] - samples[n - 1]);
+    if (step > 0.0F) smallest = std::min(smallest, step);
+  }
+  return smallest;
+}
+
+/// Does the sound next to sample `at` stand well above its own rounding? A wave cut in the middle does, one that
+/// died away to zero does not.
+bool loud_beside(const Samples& samples, std::size_t begin, std::size_t end, float step) {
+  double sum = 0.0;
+  for (std::size_t n = begin; n < end; ++n) {
+    sum += static_cast<double>(samples[n]) * static_cast<double>(samples[n]);
+  }
+  const double rms = std::sqrt(sum / static_cast<double>(std::max<std::size_t>(end - begin, 1)));
+  return rms > std::max(8.0 * static_cast<double>(step), 1e-4);
+}
+
+/// Longest run of exact zeros, in samples, with the wave cut off on both sides.
+std::size_t longest_hole(const Samples& samples, std::size_t begin, std::size_t end,
+                         std::size_t beside) {
+  const float step = quantum(samples, begin, end);
+  std::size_t longest = 0;
+  std::size_t run = 0;
+  for (std::size_t n = begin; n < end; ++n) {
+    if (samples[n] == 0.0F) {
+      ++run;
+      continue;
+    }
+    const std::size_t first = n - run;
+    if (run > longest && first >= begin + beside && n + beside <= end &&
+        loud_beside(samples, first - beside, first, step) &&
+        loud_beside(samples, n, n + beside, step)) {
+      longest = run;
+    }
+    run = 0;
+  }
+  return longest;
+}
+
+double frame_level_db(const Samples& samples, std::size_t begin, std::size_t length) {
+  double sum = 0.0;
+  for (std::size_t n = begin; n < begin + length; ++n) {
+    sum += static_cast<double>(samples[n]) * static_cast<double>(samples[n]);
+  }
+  return power_to_db(sum / static_cast<double>(length) + 1e-16);
+}
+
+/// A tail that falls off a cliff to digital silence and stays there: time of the cliff after the edge.
+std::optional<double> cliff_s(const Clip& clip) {
+  const std::size_t frame = std::max<std::size_t>(samples_in(clip, 0.005), 8);
+  const std::size_t start = edge_of(clip) + samples_in(clip, 0.010);
+  std::vector<double> levels;
+  for (std::size_t n = start; n + frame <= clip.samples.size(); n += frame) {
+    levels.push_back(frame_level_db(clip.samples, n, frame));
+  }
+  constexpr std::size_t kStays = 6;  // 30 ms
+  for (std::size_t k = 1; k + 1 + kStays < levels.size(); ++k) {
+    const double before = levels[k - 1];
+    const bool stays = std::all_of(levels.begin() + static_cast<std::ptrdiff_t>(k) + 1,
+                                   levels.begin() + static_cast<std::ptrdiff_t>(k + 1 + kStays),
+                                   [](double level) { return level < kDigitalFloor_db; });
+    // The frame that holds the cliff itself may be half sound, so compare across it.
+    if (stays && before - levels[k + 1] > kCliff_db && before > kDigitalFloor_db + kCliff_db) {
+      return 0.010 + static_cast<double>(k) * 0.005;
+    }
+  }
+  return std::nullopt;
+}
+
+double zero_share_before(const Clip& clip) {
+  const std::size_t end = edge_of(clip) - std::min(edge_of(clip), samples_in(clip, 0.050));
+  if (end < samples_in(clip, 0.050)) return 0.0;
+  const auto zeros = std::count(clip.samples.begin(),
+                                clip.samples.begin() + static_cast<std::ptrdiff_t>(end), 0.0F);
+  return static_cast<double>(zeros) / static_cast<double>(end);
+}
+
+void add_gate(const Clip& clip, std::vector<Finding>& findings) {
+  if (const auto cliff = cliff_s(clip)) {
+    findings.push_back(
+        {"noise_gate", Severity::void_, {Quantity::ring_down, Quantity::hum, Quantity::ping},
+         fmt::format("The tail is cut off to digital silence {:.0f} ms after the loud edge: a noise gate or noise "
+                     "suppression is at work, so ring-down, hum and ping can't be had. Switch it off, or record "
+                     "with an app that stores the unprocessed microphone.",
+                     *cliff * 1000.0)});
+    return;
+  }
+  if (zero_share_before(clip) > kSilenceShare) {
+    findings.push_back({"noise_gate", Severity::caution, {Quantity::hum, Quantity::ping},
+                        "Before the shot there is digital silence instead of a room's floor: the file was edited or "
+                        "a noise gate is at work. Weak tones may have been removed; the floor can't be had."});
+  }
+}
+
+}  // namespace
+
+bool has_flat_tops(const Samples& samples, std::size_t begin, std::size_t end) {
+  if (end <= begin + kFlatRun) return false;
+  const auto [low, high] = std::minmax_element(samples.begin() + static_cast<std::ptrdiff_t>(begin),
+                                               samples.begin() + static_cast<std::ptrdiff_t>(end));
+  const float lowest = *low;
+  const float highest = *high;
+  // Float files carry dither-like rounding: a plateau may wobble by a hundred-thousandth of its height.
+  const float step = quantum(samples, begin, end);
+  const float flat = std::max(0.5F * step, 1e-5F * std::max(highest, -lowest));
+  const float corner = kCornerSteps * std::max(step, flat);
+  std::size_t run = 1;
+  for (std::size_t n = begin + 1; n < end; ++n) {
+    if (std::abs(samples[n] - samples[n - 1]) <= flat) {
+      ++run;
+      if (n + 1 < end) continue;
+    }
+    const std::size_t first = n - run;
+    const float value = samples[n - 1];
+    const bool at_top = (highest > 0.0F && value >= kNearTop * highest) ||
+                        (lowest < 0.0F && value <= kNearTop * lowest);
+    if (run >= kFlatRun && at_top && first > begin) {
+      const float entered = std::abs(samples[first] - samples[first - 1]);
+      const float left = std::abs(samples[n] - value);
+      if (std::max(entered, left) > corner && std::min(entered, left) > flat) return true;
+    }
+    run = 1;
+  }
+  return false;
+}
+
+double dc_of(const Clip& clip) {
+  std::size_t end = edge_of(clip) - std::min(edge_of(clip), samples_in(clip, 0.050));
+  if (end < samples_in(clip, 0.100)) end = clip.samples.size();
+  const double sum = std::accumulate(clip.samples.begin(),
+                                     clip.samples.begin() + static_cast<std::ptrdiff_t>(end), 0.0);
+  return end == 0 ? 0.0 : sum / static_cast<double>(end);
+}
+
+std::vector<Finding> clip_faults(const Clip& clip) {
+  std::vector<Finding> findings;
+  const std::size_t edge = edge_of(clip);
+  const std::size_t loud_begin = edge - std::min(edge, samples_in(clip, 0.005));
+  const std::size_t loud_end = std::min(clip.samples.size(), edge + samples_in(clip, 0.060));
+  if (has_flat_tops(clip.samples, loud_begin, loud_end)) {
+    findings.push_back({"clipped", Severity::void_, {Quantity::levels, Quantity::loudness},
+                        "The loudest part is cut flat: its level and loudness are lower bounds only. Lower the gain "
+                        "or move the microphone back (never forward of the line) and shoot again. The tail from "
+                        "30 ms on is still usable."});
+  }
+  const std::size_t hole = longest_hole(
+      clip.samples, edge - std::min(edge, samples_in(clip, 0.200)),
+      std::min(clip.samples.size(), edge + samples_in(clip, 0.500)), samples_in(clip, kDropout_s));
+  if (hole >= samples_in(clip, kDropout_s)) {
+    findings.push_back(
+        {"dropout", Severity::void_,
+         {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::hum, Quantity::ping},
+         fmt::format("Sound is missing for {:.1f} ms inside the shot: the recorder lost samples. Leave this shot out, "
+                     "and close other programs or use a wired microphone.",
+                     1000.0 * static_cast<double>(hole) / clip.sample_rate_hz)});
+  }
+  const double dc = dc_of(clip);
+  if (std::abs(dc) > kDcNoted) {
+    findings.push_back({"dc_offset", Severity::note, {},
+                        fmt::format("The samples sit {:.2f} % of full scale off zero; the offset was taken off.",
+                                    100.0 * dc)});
+  }
+  add_gate(clip, findings);
+  return findings;
+}
+
+}  // namespace ringfall::shot
