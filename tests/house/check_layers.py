@@ -1,0 +1,89 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The house's arrows: which folder of src/ may include which, and which package is seen where.
+
+Reads the #include lines of src/ and the ringfall_library() lines of its CMake files.
+"""
+import re
+
+import tree
+
+# folder: the folders it may include besides itself.
+ARROWS = {
+    "base": set(),
+    "signal": {"base"},
+    "stats": {"base"},
+    "plot": {"base"},
+    "audio": {"base"},
+    "shot": {"base", "signal"},
+    "logbook": {"base", "shot"},
+    "intake": {"base", "audio", "shot", "logbook"},
+    "compare": {"base", "stats", "shot", "logbook"},
+    "report": {"base", "signal", "stats", "shot", "logbook", "compare", "plot"},
+    "terminal": {"base", "signal", "stats", "shot", "logbook", "compare", "plot", "report", "audio", "intake"},
+    "desk": {"base", "signal", "stats", "shot", "logbook", "compare", "plot", "report", "audio", "intake"},
+}
+
+# package: how its headers begin, and the files that may include them.
+PACKAGES = {
+    "FFTW": (r"fftw3", r"src/signal/fft\.cpp"),
+    "soxr": (r"soxr", r"src/signal/\w+\.cpp"),
+    "Eigen": (r"Eigen/", r"src/\w+/\w+\.cpp"),
+    "libsndfile": (r"sndfile", r"src/audio/.*"),
+    "PortAudio": (r"portaudio|pa_", r"src/audio/.*"),
+    "Dear ImGui": (r"imgui", r"src/desk/.*"),
+    "GLFW": (r"GLFW/|GL/|GLES", r"src/desk/.*"),
+    "Cairo": (r"cairo", r"src/plot/.*"),
+    "SQLite": (r"sqlite3", r"src/logbook/.*"),
+    "CLI11": (r"CLI/", r"src/terminal/.*\.cpp"),
+    "nlohmann-json": (r"nlohmann/", r"src/.*\.cpp"),
+}
+# Slow to compile: no more files than this.
+AT_MOST = {"CLI11": 1, "nlohmann-json": 8}
+
+INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.MULTILINE)
+LIBRARY = re.compile(r"^\s*ringfall_library\(\s*(\w+)([^)]*)\)", re.MULTILINE)
+
+
+def check_arrow(folder, other, where):
+    if folder not in ARROWS:
+        return [f"{where}: src/{folder} has no row in the table of arrows (check_layers.py)"]
+    if other != folder and other not in ARROWS[folder]:
+        return [f"{where}: src/{folder} must not see src/{other}"]
+    return []
+
+
+def check(root):
+    problems = []
+    users = {package: [] for package in PACKAGES}
+    for path in tree.code_files(root):
+        where = tree.name(root, path)
+        if not where.startswith("src/") or where.count("/") < 2:
+            continue
+        folder = where.split("/")[1]
+        text = tree.read(path)
+        if path.name == "CMakeLists.txt":
+            for _, links in LIBRARY.findall(text):
+                for other in links.split():
+                    if other in ARROWS:
+                        problems += check_arrow(folder, other, where)
+            continue
+        for mark, header in INCLUDE.findall(text):
+            if mark == '"':
+                if not (root / "src" / header).is_file():
+                    problems.append(f'{where}: "{header}" is not a path from src/')
+                problems += check_arrow(folder, header.split("/")[0], where)
+                continue
+            for package, (begins, allowed) in PACKAGES.items():
+                if re.match(begins, header):
+                    users[package].append(where)
+                    if not re.fullmatch(allowed, where):
+                        problems.append(f"{where}: {package} may be included only by {allowed}")
+    for package, most in AT_MOST.items():
+        found = sorted(set(users[package]))
+        if len(found) > most:
+            problems.append(f"{package} is slow to compile: at most {most} files, found {', '.join(found)}")
+    return problems
+
+
+if __name__ == "__main__":
+    tree.run(check)
