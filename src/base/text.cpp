@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <cstdint>
+#include <cstdlib>
 
 namespace ringfall {
 namespace {
@@ -42,14 +43,17 @@ std::string duration_text(double duration_s) {
 }
 
 std::string clock_text(double time_s) {
-  const auto hundredths = static_cast<std::int64_t>(std::llround(time_s * 100.0));
+  const auto rounded = static_cast<std::int64_t>(std::llround(time_s * 100.0));
+  const char* sign = rounded < 0 ? "-" : "";
+  const std::int64_t hundredths = std::abs(rounded);
   const std::int64_t seconds = hundredths / 100;
   const std::int64_t minutes = seconds / 60;
   const std::int64_t hours = minutes / 60;
   if (hours > 0) {
-    return fmt::format("{}:{:02}:{:02}.{:02}", hours, minutes % 60, seconds % 60, hundredths % 100);
+    return fmt::format("{}{}:{:02}:{:02}.{:02}", sign, hours, minutes % 60, seconds % 60,
+                       hundredths % 100);
   }
-  return fmt::format("{}:{:02}.{:02}", minutes, seconds % 60, hundredths % 100);
+  return fmt::format("{}{}:{:02}.{:02}", sign, minutes, seconds % 60, hundredths % 100);
 }
 
 }  // namespace ringfall

@@ -17,10 +17,10 @@ std::string plain_number(std::optional<double> value, int decimals);
 /// A frequency with about three significant figures: "95.2 Hz", "1.45 kHz".
 std::string frequency_text(double frequency_hz);
 
-/// A duration with about three significant figures: "8.3 ms", "250 ms", "1.35 s".
+/// A duration with about three significant figures: "8.30 ms", "250 ms", "1.35 s".
 std::string duration_text(double duration_s);
 
-/// Time from the start of a recording: "0:03.41", "1:02:03.41".
+/// Time from the start of a recording: "0:03.41", "1:02:03.41"; before it: "-0:00.50".
 std::string clock_text(double time_s);
 
 }  // namespace ringfall
