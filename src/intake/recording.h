@@ -9,6 +9,7 @@
 #include "audio/sound_file.h"
 #include "base/finding.h"
 #include "shot/clip.h"
+#include "shot/find.h"
 #include "shot/settings.h"
 #include "shot/shot.h"
 
@@ -23,22 +24,22 @@ struct Recording {
   shot::Scale scale;
   std::vector<Finding> findings;
   std::vector<shot::Shot> shots;
+  std::vector<shot::Event> places;  ///< where each shot is, same order as `shots`, for clips_of
+  bool stopped = false;             ///< the person stopped it; what was measured so far is here
 };
 
 struct RecordingOptions {
   shot::Settings settings;
   shot::Scale scale;
   std::optional<int> channel;  ///< counted from 1; nullopt: the loudest live one
-  bool keep_clips = false;     ///< hand every shot's clip to on_clip
 };
 
 /// Called now and then with the part done, 0 .. 1, or nullopt when the length is unknown. Return false to stop.
 using Progress = std::function<bool(std::optional<double>)>;
-/// Called for each shot that was kept, after the recording was read.
-using OnClip = std::function<void(const shot::Shot&, const shot::Clip&)>;
 
-/// Measures a recording from disk, streaming. FileFailure when it can't be read at all.
+/// Measures a recording from disk, streaming: memory does not depend on its length.
+/// FileFailure when it can't be read at all; RequestFailure for a channel it does not have.
 Recording measure_recording(const std::string& path, const RecordingOptions& options,
-                            const Progress& progress = {}, const OnClip& on_clip = {});
+                            const Progress& progress = {});
 
 }  // namespace ringfall::intake

@@ -1,2 +1,4 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-int main() { return 0; }
+#include "terminal/verbs.h"
+
+int main(int argc, char** argv) { return ringfall::terminal::run(argc, argv); }

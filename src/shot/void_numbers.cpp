@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/measure.h"
+
+namespace ringfall::shot {
+
+void void_numbers(Shot& shot, const std::vector<Finding>& findings) {
+  if (voided(findings, Quantity::levels)) {
+    shot.levels.peak_db.reset();
+    shot.levels.exposure_db.reset();
+    shot.levels.exposure_z_db.reset();
+    shot.levels.exposure_high_db.reset();
+    shot.levels.fast_max_db.reset();
+  }
+  if (voided(findings, Quantity::loudness)) {
+    shot.levels.loudness_sone.reset();
+    shot.levels.sharpness_acum.reset();
+  }
+  if (voided(findings, Quantity::ring_down)) {
+    shot.ring_down = RingDown{.early_s = {}, .late_s = {}, .early_z_s = {}, .late_z_s = {},
+                              .range_db = {}, .to_20_db_s = {}, .bands = shot.ring_down.bands};
+    for (BandDecay& band : shot.ring_down.bands) {
+      band.late_s.reset();
+      band.range_db.reset();
+    }
+  }
+  if (voided(findings, Quantity::tones)) shot.tones.clear();
+  if (voided(findings, Quantity::hum)) shot.hum.reset();
+  if (voided(findings, Quantity::ping)) shot.ping.reset();
+  if (voided(findings, Quantity::buzz)) shot.buzz.reset();
+}
+
+}  // namespace ringfall::shot

@@ -1,0 +1,183 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "terminal/command_line.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <memory>
+#include <sstream>
+
+#include "base/failure.h"
+#include "base/units.h"
+#include "base/version.h"
+#include "terminal/exit_status.h"
+
+namespace ringfall::terminal {
+namespace {
+
+constexpr const char* kCautions =
+    "Never loose the string without an arrow. Nobody and no microphone forward of the shooting line.\n"
+    "Inspect the bow after every change. Your range's rules come first.";
+
+/// Texts that still need their units understood, kept until the command line is read.
+struct Typed {
+  std::string distance;
+  std::string arrow_speed;
+  std::string temperature;
+  bool json = false;
+  bool csv = false;
+};
+
+void add_hearing(CLI::App& verb, HearRequest& hear, Typed& typed) {
+  verb.add_option("--channel", hear.channel, "Channel to measure, from 1 (else the loudest live one)")
+      ->check(CLI::PositiveNumber);
+  verb.add_option("--expect", hear.settings.find.expect, "Keep the N most shot-like events of each recording")
+      ->check(CLI::PositiveNumber)->type_name("N");
+  verb.add_option("--distance", typed.distance, "Grip to target face: 18m, 20yd (sharpens the impact search)")
+      ->type_name("LENGTH");
+  verb.add_option("--arrow-speed", typed.arrow_speed, "Arrow speed, if known: 60m/s, 197ft/s")
+      ->type_name("SPEED");
+  verb.add_option("--temperature", typed.temperature, "Air temperature for the speed of sound: 15C, 59F (else 20C)")
+      ->type_name("DEGREES");
+  auto* full_scale =
+      verb.add_option("--full-scale-spl", hear.full_scale_db_spl, "Level of a full-scale peak, if known")
+          ->check(CLI::Range(60.0, 200.0))->type_name("DB");
+  auto* file = verb.add_option("--calibrate", hear.calibration_file,
+                               "Recording of a sound calibrator through the same chain and gain")
+                   ->type_name("FILE")->excludes(full_scale);
+  verb.add_option("--calibrator", hear.calibrator_db, "The calibrator's level")->capture_default_str()
+      ->check(CLI::Range(60.0, 140.0))->type_name("DB")->needs(file);
+  verb.add_option("--jobs", hear.jobs, "Recordings measured at the same time (else one a core)")
+      ->check(CLI::PositiveNumber)->type_name("N");
+}
+
+void add_form(CLI::App& verb, Typed& typed) {
+  auto* json = verb.add_flag("--json", typed.json, "One JSON object on standard output");
+  verb.add_flag("--csv", typed.csv, "One line a shot, for a spreadsheet")->excludes(json);
+}
+
+Form form_of(const Typed& typed) {
+  return typed.json ? Form::json : typed.csv ? Form::csv : Form::text;
+}
+
+void understand_units(const Typed& typed, HearRequest& hear) {
+  auto& find = hear.settings.find;
+  if (!typed.distance.empty()) {
+    find.distance_m = parse_distance_m(typed.distance);
+    if (*find.distance_m < 1.0 || *find.distance_m > 150.0) {
+      throw RequestFailure("--distance must be between 1 and 150 m");
+    }
+  }
+  if (!typed.arrow_speed.empty()) {
+    find.arrow_speed_m_s = parse_speed_m_s(typed.arrow_speed);
+    if (*find.arrow_speed_m_s < 15.0 || *find.arrow_speed_m_s > 200.0) {
+      throw RequestFailure("--arrow-speed must be between 15 and 200 m/s");
+    }
+  }
+  if (!typed.temperature.empty()) {
+    find.temperature_c = parse_temperature_c(typed.temperature);
+    if (find.temperature_c < -40.0 || find.temperature_c > 60.0) {
+      throw RequestFailure("--temperature must be between -40 and 60 C");
+    }
+  }
+}
+
+/// Everything one reading of the command line fills.
+struct Reading {
+  MeasureRequest measure;
+  DemoRequest demo;
+  CompareRequest compare;
+  ReportRequest report;
+  Typed typed;
+};
+
+CLI::App* add_measure(CLI::App& app, Reading& reading) {
+  auto* verb = app.add_subcommand("measure", "Find the shots in recordings and put numbers on them");
+  verb->footer("Example: ringfall measure evening.wav --distance 18m --plot pictures\n\n" + std::string(kCautions));
+  verb->add_option("recording", reading.measure.recordings, "Sound files (also a phone's or a video's)")
+      ->required()->type_name("FILE");
+  add_hearing(*verb, reading.measure.hear, reading.typed);
+  add_form(*verb, reading.typed);
+  verb->add_option("--plot", reading.measure.picture_folder, "Write pictures of every shot into this folder")
+      ->type_name("FOLDER");
+  return verb;
+}
+
+CLI::App* add_demo(CLI::App& app, Reading& reading) {
+  auto* verb = app.add_subcommand("demo", "Write made-up recordings, set-ups and comments to try things with");
+  verb->footer("Example: ringfall demo demo && ringfall compare demo\n\nEverything in it is invented, the sound is synthetic.");
+  verb->add_option("folder", reading.demo.folder, "Folder to write into")->required()->type_name("FOLDER");
+  return verb;
+}
+
+void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
+  verb.add_option("source", compare.source, "A folder with a setups.csv, or such a table")
+      ->required()->type_name("FOLDER-OR-TABLE");
+  verb.add_option("--baseline", compare.baseline, "The set-up the others are held against (else the table's first)")
+      ->type_name("SETUP");
+  verb.add_option("--main", compare.main_number, "The one number named beforehand")->capture_default_str()->type_name("NUMBER");
+  add_hearing(verb, compare.hear, typed);
+}
+
+CLI::App* add_compare(CLI::App& app, Reading& reading) {
+  auto* verb = app.add_subcommand("compare", "Hold set-ups against each other: how much, how sure");
+  verb->footer("Example: ringfall compare demo --main hum\n\nThe table has the columns file, setup, block.");
+  add_comparison(*verb, reading.compare, reading.typed);
+  add_form(*verb, reading.typed);
+  return verb;
+}
+
+CLI::App* add_report(CLI::App& app, Reading& reading) {
+  auto* verb = app.add_subcommand("report", "Write one self-contained page about a comparison");
+  verb->footer("Example: ringfall report demo -o demo.html");
+  add_comparison(*verb, reading.report.compare, reading.typed);
+  verb->add_option("-o,--output", reading.report.page, "The page to write")->required()->type_name("PAGE.html");
+  return verb;
+}
+
+Request request_of(const CLI::App& app, Reading& reading) {
+  const Form form = form_of(reading.typed);
+  if (app.got_subcommand("measure")) {
+    understand_units(reading.typed, reading.measure.hear);
+    reading.measure.form = form;
+    return reading.measure;
+  }
+  if (app.got_subcommand("demo")) return reading.demo;
+  if (app.got_subcommand("compare")) {
+    understand_units(reading.typed, reading.compare.hear);
+    reading.compare.form = form;
+    return reading.compare;
+  }
+  understand_units(reading.typed, reading.report.compare.hear);
+  return reading.report;
+}
+
+}  // namespace
+
+std::variant<Request, Answer> read_command_line(std::vector<std::string> arguments) {
+  CLI::App app("Ringfall: how a bow sounds, measured with one microphone", "ringfall");
+  app.footer(kCautions);
+  app.set_version_flag("--version", std::string("ringfall ") + kVersion);
+  app.require_subcommand(1);
+  Reading reading;
+  add_measure(app, reading);
+  add_demo(app, reading);
+  add_compare(app, reading);
+  add_report(app, reading);
+  std::ranges::reverse(arguments);  // CLI11 takes its vector from the back
+  try {
+    app.parse(arguments);
+    return request_of(app, reading);
+  } catch (const CLI::ParseError& stop) {
+    std::ostringstream out;
+    std::ostringstream error;
+    const int status = app.exit(stop, out, error);
+    if (status == 0) return Answer{kDone, out.str()};
+    return Answer{kBadCommand, error.str()};
+  } catch (const RequestFailure& refused) {
+    return Answer{kBadCommand, fmt::format("ringfall: {}\n", refused.what())};
+  }
+}
+
+}  // namespace ringfall::terminal

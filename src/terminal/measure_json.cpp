@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "terminal/measure_json.h"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <optional>
+
+#include "base/check.h"
+#include "base/units.h"
+#include "base/version.h"
+
+namespace ringfall::terminal {
+namespace {
+
+// Ordered: a person reads it too.
+using Json = nlohmann::ordered_json;
+
+/// Null without a value; a NaN or infinity would be our own mistake, never the data's.
+Json number(std::optional<double> value) {
+  if (!value) return nullptr;
+  check(std::isfinite(*value), "a printed number is finite");
+  return *value;
+}
+
+Json json_of(const std::vector<Finding>& findings) {
+  Json list = Json::array();
+  for (const Finding& finding : findings) {
+    Json voids = Json::array();
+    for (const Quantity quantity : finding.voids) voids.push_back(quantity_name(quantity));
+    list.push_back({{"code", finding.code}, {"severity", severity_name(finding.severity)},
+                    {"voids", voids}, {"sentence", finding.sentence}});
+  }
+  return list;
+}
+
+Json json_of(const shot::Levels& levels) {
+  return {{"peak_db", number(levels.peak_db)},
+          {"exposure_db", number(levels.exposure_db)},
+          {"exposure_z_db", number(levels.exposure_z_db)},
+          {"exposure_high_db", number(levels.exposure_high_db)},
+          {"fast_max_db", number(levels.fast_max_db)},
+          {"loudness_sone", number(levels.loudness_sone)},
+          {"sharpness_acum", number(levels.sharpness_acum)},
+          {"floor_db", number(levels.floor_db)}};
+}
+
+Json json_of(const shot::RingDown& ring) {
+  Json bands = Json::array();
+  for (const shot::BandDecay& band : ring.bands) {
+    bands.push_back({{"centre_hz", band.centre_hz}, {"late_s", number(band.late_s)},
+                     {"range_db", number(band.range_db)}});
+  }
+  return {{"early_s", number(ring.early_s)},     {"late_s", number(ring.late_s)},
+          {"early_z_s", number(ring.early_z_s)}, {"late_z_s", number(ring.late_z_s)},
+          {"range_db", number(ring.range_db)},   {"to_20_db_s", number(ring.to_20_db_s)},
+          {"bands", bands}};
+}
+
+const char* family_name(shot::ToneFamily family) {
+  switch (family) {
+    case shot::ToneFamily::hum: return "hum";
+    case shot::ToneFamily::mid: return "mid";
+    case shot::ToneFamily::ping: return "ping";
+  }
+  check(false, "unknown tone family");
+  return "";
+}
+
+Json json_of(const shot::ScoreParts& parts) {
+  return {{"strength_db", number(parts.strength_db)}, {"ring_time_s", number(parts.ring_time_s)},
+          {"pitch_hz", number(parts.pitch_hz)}};
+}
+
+Json json_of(const shot::Shot& shot) {
+  Json hits = Json::array();
+  for (const shot::Hit& hit : shot.hits) {
+    hits.push_back({{"lag_s", number(hit.lag_s)}, {"level_db", number(hit.level_db)}});
+  }
+  Json tones = Json::array();
+  for (const shot::Tone& tone : shot.tones) {
+    tones.push_back({{"frequency_hz", number(tone.frequency_hz)}, {"level_db", number(tone.level_db)},
+                     {"ring_time_s", number(tone.ring_time_s)},
+                     {"damping_ratio", number(tone.damping_ratio)}, {"family", family_name(tone.family)}});
+  }
+  Json buzz = nullptr;
+  if (shot.buzz) {
+    buzz = {{"modulation_db", number(shot.buzz->modulation_db)}, {"rate_hz", number(shot.buzz->rate_hz)}};
+  }
+  return {{"number", shot.number},
+          {"onset_s", number(shot.onset_s)},
+          {"tail_end_s", number(shot.tail_end_s)},
+          {"impact_lag_s", number(shot.impact_lag_s)},
+          {"arrow_speed_m_s", number(shot.arrow_speed_m_s)},
+          {"hits", hits},
+          {"levels", json_of(shot.levels)},
+          {"ring_down", json_of(shot.ring_down)},
+          {"tones", tones},
+          {"hum", number(shot.hum)},
+          {"ping", number(shot.ping)},
+          {"hum_parts", json_of(shot.hum_parts)},
+          {"ping_parts", json_of(shot.ping_parts)},
+          {"buzz", buzz},
+          {"findings", json_of(shot.findings)}};
+}
+
+Json json_of(const intake::Recording& recording) {
+  Json shots = Json::array();
+  for (const shot::Shot& shot : recording.shots) shots.push_back(json_of(shot));
+  return {{"file", recording.file},
+          {"format", recording.format.description},
+          {"sample_rate_hz", number(recording.format.sample_rate_hz)},
+          {"channels", recording.format.channels},
+          {"channel", recording.channel},
+          {"duration_s", number(recording.duration_s)},
+          {"level_reference", recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale"},
+          {"full_scale_db_spl", number(recording.scale.full_scale_db_spl)},
+          {"findings", json_of(recording.findings)},
+          {"shots", shots}};
+}
+
+Json json_of(const shot::Settings& settings) {
+  const auto& find = settings.find;
+  const auto& measure = settings.measure;
+  return {{"shot_window_s", measure.shot_window_s},
+          {"pre_roll_s", find.pre_roll_s},
+          {"post_roll_s", find.post_roll_s},
+          {"expect", find.expect ? Json(*find.expect) : Json(nullptr)},
+          {"distance_m", number(find.distance_m)},
+          {"arrow_speed_m_s", number(find.arrow_speed_m_s)},
+          {"temperature_c", find.temperature_c},
+          {"floor_begin_s", measure.floor_begin_s},
+          {"floor_end_s", measure.floor_end_s},
+          {"hum_tail_start_s", measure.hum_tail_start_s},
+          {"ping_tail_start_s", measure.ping_tail_start_s},
+          {"impact_guard_s", measure.impact_guard_s},
+          {"tail_limit_s", measure.tail_limit_s},
+          {"hum_tail_needed_s", measure.hum_tail_needed_s},
+          {"ping_tail_needed_s", measure.ping_tail_needed_s},
+          {"hum_low_hz", measure.hum_low_hz},
+          {"hum_high_hz", measure.hum_high_hz},
+          {"ping_low_hz", measure.ping_low_hz},
+          {"ping_high_hz", measure.ping_high_hz},
+          {"hit_window_s", measure.hit_window_s},
+          {"decay_range_needed_db", measure.decay_range_needed_db},
+          {"nominal_full_scale_db_spl", kNominalFullScale_db_spl}};
+}
+
+}  // namespace
+
+std::string measure_json(const std::vector<intake::Recording>& recordings, const shot::Settings& settings) {
+  Json list = Json::array();
+  for (const auto& recording : recordings) list.push_back(json_of(recording));
+  const Json all = {{"tool", {{"name", "ringfall"}, {"version", kVersion}}},
+                    {"settings", json_of(settings)},
+                    {"recordings", list}};
+  // A file name may hold bytes that are no UTF-8; they become U+FFFD instead of an exception.
+  return all.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace ringfall::terminal

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "intake/recording.h"
+#include "shot/settings.h"
+
+namespace ringfall::terminal {
+
+/// The machine-readable output of `measure`: one JSON object, field names with units, null where a value can't be had.
+/// Fields may be added, never renamed or removed (docs/output.md). Ends with a newline.
+std::string measure_json(const std::vector<intake::Recording>& recordings, const shot::Settings& settings);
+
+}  // namespace ringfall::terminal

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "shot/settings.h"
+
+namespace ringfall::terminal {
+
+/// What each verb was asked to do: the command line, understood and checked.
+
+/// How sound is to be read; shared by the verbs that measure.
+struct HearRequest {
+  shot::Settings settings;
+  std::optional<int> channel;                ///< counted from 1
+  std::optional<double> full_scale_db_spl;
+  std::optional<std::string> calibration_file;
+  double calibrator_db = 94.0;
+  int jobs = 0;                              ///< recordings at the same time; 0: one a core
+};
+
+enum class Form { text, json, csv };
+
+struct MeasureRequest {
+  std::vector<std::string> recordings;
+  HearRequest hear;
+  Form form = Form::text;
+  std::optional<std::string> picture_folder;
+};
+
+struct DemoRequest {
+  std::string folder;
+};
+
+struct CompareRequest {
+  std::string source;  ///< a folder with a setups.csv, or such a table
+  HearRequest hear;
+  Form form = Form::text;
+  std::optional<std::string> baseline;
+  std::string main_number = "exposure_db";
+};
+
+struct ReportRequest {
+  CompareRequest compare;
+  std::string page;
+};
+
+using Request = std::variant<MeasureRequest, DemoRequest, CompareRequest, ReportRequest>;
+
+}  // namespace ringfall::terminal

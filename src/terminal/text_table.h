@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace ringfall::terminal {
+
+/// A table of words and numbers for a terminal: columns as wide as their widest cell, two spaces between, numbers to the
+/// right. Cells may hold UTF-8; width counts code points.
+class TextTable {
+ public:
+  enum class Side { left, right };
+
+  /// A column with up to two header lines ("exposure", "dB(A)").
+  void add_column(std::string head, std::string unit, Side side = Side::right);
+  /// As many cells as columns.
+  void add_row(std::vector<std::string> cells);
+  /// Header lines first; every line indented by `indent` spaces and ended by a newline, without blanks at its end.
+  std::vector<std::string> lines(std::size_t indent) const;
+
+ private:
+  struct Column {
+    std::string head;
+    std::string unit;
+    Side side;
+  };
+  std::vector<Column> columns_;
+  std::vector<std::vector<std::string>> rows_;
+};
+
+/// Breaks a sentence into lines of at most `width` code points at blanks, each after the first indented.
+std::string wrapped(const std::string& text, std::size_t width, std::size_t indent);
+
+}  // namespace ringfall::terminal
