@@ -54,7 +54,7 @@ step "Address and undefined-behaviour sanitizers: tests"
 run_tests build-asan -LE slow_under_sanitizer
 
 # Only the programs that hold a case with Threads in its name (tests/CMakeLists.txt gives those the label).
-targets=$(grep -lE '^TEST.*Threads' tests/*/*_test.cpp | sed 's|tests/\([^/]*\)/.*|test_\1|' | sort -u)
+targets=$(grep -lE '^TEST.*Threads' tests/*/*.cpp | sed 's|tests/\([^/]*\)/.*|test_\1|' | sort -u)
 [ -n "$targets" ] || exit 0
 step "Thread sanitizer: build"
 # shellcheck disable=SC2086
