@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "shot/synthetic_shot.h"
+
+namespace ringfall::terminal {
+
+/// The invented evening the demo plays in. Nobody in it exists, no bow was recorded: every sound is synthesised.
+
+/// What the archer of the story said of one shot.
+struct SaidOfShot {
+  int loud = 0;  ///< 0 .. 10
+  int hum = 0;
+  int ping = 0;
+  int feel = 0;  ///< in the hand, 10 = best
+  std::string words;
+};
+
+struct DemoShot {
+  shot::SyntheticShot sound;
+  SaidOfShot said;
+};
+
+/// One block of shots with one set-up, one recording.
+struct DemoBlock {
+  std::string file;
+  std::string setup;
+  int block = 0;
+  std::string note;
+  bool clipped = false;  ///< the faulty recording: the gain was left too high
+  std::vector<DemoShot> shots;
+};
+
+/// Three set-ups in blocks A B C C B A, five shots each, and one faulty recording at the end. Always the same.
+std::vector<DemoBlock> demo_blocks();
+
+/// The story, for the folder's README.
+std::string demo_story();
+
+/// The room's floor [dB re 20 uPa] and the full-scale level of the story's microphone.
+inline constexpr double kDemoFloor_db = 34.0;
+inline constexpr double kDemoFullScale_db_spl = 118.0;
+inline constexpr double kDemoRate_hz = 48000.0;
+inline constexpr double kDemoSpacing_s = 6.0;
+
+}  // namespace ringfall::terminal
