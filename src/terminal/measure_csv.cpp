@@ -5,20 +5,11 @@
 
 #include <optional>
 
+#include "base/csv.h"
 #include "shot/numbers.h"
 
 namespace ringfall::terminal {
 namespace {
-
-std::string quoted(const std::string& text) {
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char letter : text) {
-    if (letter == '"') out += '"';
-    out += letter;
-  }
-  return out + "\"";
-}
 
 std::string cell(std::optional<double> value) {
   return value ? fmt::format("{:.6g}", *value) : std::string();
@@ -49,7 +40,7 @@ std::string measure_csv(const std::vector<intake::Recording>& recordings) {
   out += ",buzz_rate_hz,tones,level_reference,findings\r\n";
   for (const auto& recording : recordings) {
     for (const auto& shot : recording.shots) {
-      out += fmt::format("{},{},{:.5f},{:.5f},{}", quoted(recording.file), shot.number, shot.onset_s,
+      out += fmt::format("{},{},{:.5f},{:.5f},{}", csv_cell(recording.file), shot.number, shot.onset_s,
                          shot.tail_end_s, shot.hits.size());
       for (const shot::Number& number : shot::numbers()) out += "," + cell(number.of(shot));
       out += fmt::format(",{},{},{},{}\r\n", shot.buzz ? cell(shot.buzz->rate_hz) : "", tones(shot),

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "base/csv.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <fstream>
+#include <iterator>
+
+#include "base/failure.h"
+
+namespace ringfall {
+namespace {
+
+std::string trimmed(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t");
+  if (first == std::string_view::npos) return {};
+  return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
+}
+
+char separator_of(std::string_view text) {
+  const std::string_view header = text.substr(0, text.find_first_of("\r\n"));
+  const bool semicolons = header.find(';') != std::string_view::npos;
+  return semicolons && header.find(',') == std::string_view::npos ? ';' : ',';
+}
+
+/// Cuts one record off the front of `text`; counts the lines it spans.
+std::vector<std::string> take_record(std::string_view& text, char separator, std::size_t& line,
+                                     const std::string& name) {
+  std::vector<std::string> cells(1);
+  const std::size_t first_line = line;
+  bool quoted = false;
+  std::size_t n = 0;
+  for (; n < text.size(); ++n) {
+    const char letter = text[n];
+    if (letter == '\n') ++line;
+    if (quoted) {
+      if (letter != '"') {
+        cells.back() += letter;
+      } else if (n + 1 < text.size() && text[n + 1] == '"') {
+        cells.back() += '"';
+        ++n;
+      } else {
+        quoted = false;
+      }
+    } else if (letter == '"' && trimmed(cells.back()).empty()) {
+      cells.back().clear();
+      quoted = true;
+    } else if (letter == separator) {
+      cells.emplace_back();
+    } else if (letter == '\n') {
+      ++n;
+      break;
+    } else if (letter != '\r') {
+      cells.back() += letter;
+    }
+  }
+  if (quoted) {
+    throw FileFailure(fmt::format("{}, line {}: a quote is opened and never closed", name, first_line));
+  }
+  text.remove_prefix(n);
+  return cells;
+}
+
+}  // namespace
+
+std::optional<std::size_t> CsvTable::column(std::string_view title) const {
+  const auto found = std::ranges::find(columns, title);
+  if (found == columns.end()) return std::nullopt;
+  return static_cast<std::size_t>(found - columns.begin());
+}
+
+std::size_t CsvTable::needed_column(std::string_view title) const {
+  if (const auto found = column(title)) return *found;
+  std::string have;
+  for (const auto& one : columns) have += (have.empty() ? "" : ", ") + one;
+  throw FileFailure(fmt::format("{}: the column '{}' is missing; there are: {}", name, title, have));
+}
+
+std::optional<double> CsvTable::number(std::size_t row, std::size_t column) const {
+  std::string text = trimmed(rows[row][column]);
+  if (text.empty()) return std::nullopt;
+  std::ranges::replace(text, ',', '.');
+  const char* begin = text.data() + (text.front() == '+' ? 1 : 0);
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(begin, text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) {
+    throw FileFailure(fmt::format("{}, line {}, column '{}': '{}' is not a number", name, lines[row],
+                                  columns[column], rows[row][column]));
+  }
+  return value;
+}
+
+CsvTable parse_csv(std::string_view text, const std::string& name) {
+  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+  if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
+  CsvTable table;
+  table.name = name;
+  const char separator = separator_of(text);
+  std::size_t line = 1;
+  while (!text.empty()) {
+    const std::size_t first_line = line;
+    auto cells = take_record(text, separator, line, name);
+    if (cells.size() == 1 && trimmed(cells[0]).empty()) continue;
+    if (table.columns.empty()) {
+      for (auto& cell : cells) table.columns.push_back(trimmed(cell));
+      continue;
+    }
+    if (cells.size() > table.columns.size()) {
+      throw FileFailure(fmt::format("{}, line {}: {} cells, but the header names {} columns", name, first_line,
+                                    cells.size(), table.columns.size()));
+    }
+    cells.resize(table.columns.size());
+    table.rows.push_back(std::move(cells));
+    table.lines.push_back(first_line);
+  }
+  if (table.columns.empty()) {
+    throw FileFailure(fmt::format("{}: the table is empty; its first line must name the columns", name));
+  }
+  return table;
+}
+
+CsvTable read_csv(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  if (!file) throw FileFailure(fmt::format("{}: can't be opened; is the name right?", path));
+  const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+  if (file.bad()) throw FileFailure(fmt::format("{}: can't be read", path));
+  return parse_csv(text, path);
+}
+
+std::string csv_cell(std::string_view text) {
+  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+  std::string out = "\"";
+  for (const char letter : text) {
+    if (letter == '"') out += '"';
+    out += letter;
+  }
+  return out + "\"";
+}
+
+}  // namespace ringfall

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "base/csv.h"
+
+#include <gtest/gtest.h>
+
+#include "base/failure.h"
+
+namespace ringfall {
+namespace {
+
+// Expected by RFC 4180 section 2, rules 1 to 7.
+TEST(Csv, ReadsQuotesCommasAndLineEndsInsideCells) {
+  const auto table = parse_csv("file,words\r\na.wav,\"dead, \"\"short\"\"\"\r\nb.wav,\"two\nlines\"\r\n", "t.csv");
+  ASSERT_EQ(table.rows.size(), 2U);
+  EXPECT_EQ(table.rows[0][1], "dead, \"short\"");
+  EXPECT_EQ(table.rows[1][1], "two\nlines");
+  EXPECT_EQ(table.lines[1], 3U);
+}
+
+TEST(Csv, ReadsSemicolonsDecimalCommasAndAByteOrderMark) {
+  const auto table = parse_csv("\xEF\xBB\xBFsetup;hum\nbare;4,5\nrubber;\n", "t.csv");
+  EXPECT_DOUBLE_EQ(table.number(0, table.needed_column("hum")).value(), 4.5);
+  EXPECT_FALSE(table.number(1, 1).has_value());
+}
+
+TEST(Csv, ShortRowsAreFilledAndBlankLinesSkipped) {
+  const auto table = parse_csv("a,b,c\n\n1\n", "t.csv");
+  ASSERT_EQ(table.rows.size(), 1U);
+  EXPECT_EQ(table.rows[0].size(), 3U);
+  EXPECT_EQ(table.lines[0], 3U);
+}
+
+TEST(Csv, RefusesWhatIsNoTable) {
+  EXPECT_THROW(parse_csv("", "t.csv"), FileFailure);
+  EXPECT_THROW(parse_csv("a,b\n1,2,3\n", "t.csv"), FileFailure);
+  EXPECT_THROW(parse_csv("a\n\"open\n", "t.csv"), FileFailure);
+  const auto table = parse_csv("a\nnan\nx\n", "t.csv");
+  EXPECT_THROW(table.number(0, 0), FileFailure);
+  EXPECT_THROW(table.number(1, 0), FileFailure);
+  EXPECT_THROW(table.needed_column("b"), FileFailure);
+  EXPECT_THROW(read_csv("no-such-table.csv"), FileFailure);
+}
+
+TEST(Csv, WritesWhatItReads) {
+  const std::string words = "a \"b\", c\nd";
+  const auto table = parse_csv("x\n" + csv_cell(words) + "\n", "t.csv");
+  EXPECT_EQ(table.rows[0][0], words);
+  EXPECT_EQ(csv_cell("plain"), "plain");
+}
+
+}  // namespace
+}  // namespace ringfall
