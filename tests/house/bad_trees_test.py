@@ -67,7 +67,7 @@ class BadTrees(unittest.TestCase):
         finds("src/report/a.cpp", "#include <cairo/cairo-svg.h>", "Cairo")
         finds("src/report/a.cpp", "#include <sqlite3.h>", "SQLite")
         finds("src/audio/a.cpp", "#include <soxr.h>", "soxr")
-        finds("src/shot/a.h", "#include <Eigen/Dense>", "Eigen")
+        finds("src/compare/a.h", "#include <Eigen/Dense>", "Eigen")
         finds("src/report/a.h", "#include <nlohmann/json.hpp>", "nlohmann-json")
         finds("src/report/a.cpp", "#include <CLI/CLI.hpp>", "CLI11")
         finds("src/attic/a.cpp", '#include "base/units.h"', "no row in the table")

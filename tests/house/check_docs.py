@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Words that point somewhere: files under docs/, keys of the bibliography, rows of the licence table."""
+"""Words that must agree: names of files under docs/, keys of the bibliography, rows of the licence table."""
 import re
 
 import tree
