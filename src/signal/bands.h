@@ -13,8 +13,8 @@ struct Band {
   int bands_per_octave = 1; ///< how steep the slopes are: those of an octave (1) or third-octave (3) filter
 };
 
-/// The seven octave bands 63 Hz .. 8 kHz, exact edges 1000 G^(x -+ 1/2) Hz, G = 10^(3/10), x = -4 .. 3.
-/// (x = -4 is 63 Hz.) Source: IEC 61260-1:2014 5.2 to 5.5, ISO 266. Tested: signal.Bands.*
+/// The eight octave bands 63 Hz .. 8 kHz, edges 1000 G^(x -+ 1/2) Hz, G = 10^(3/10), x = -4 .. 3 (IEC exact).
+/// Source: IEC 61260-1:2014 5.2 to 5.5, ISO 266. Tested: signal.Bands.*
 std::span<const Band> octave_bands();
 
 /// The octave band of index x (0: 1 kHz), x = -6 .. 4; and the third-octave band of index x (0: 1 kHz), -20 .. 13.

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "signal/weighting.h"
+
+#include <cmath>
+
+#include "base/check.h"
+#include "base/units.h"
+
+namespace ringfall::signal {
+namespace {
+
+/// The recipe of Annex E: reference, low and high corner of C, low corner of A.
+WeightingPoles derive_poles() {
+  const double reference = 1000.0;
+  const double low = std::pow(10.0, 1.5);
+  const double high = std::pow(10.0, 3.9);
+  const double a_low = std::pow(10.0, 2.45);
+  const double reference2 = reference * reference;
+  const double product = low * low * high * high;
+  const double half_root = std::sqrt(0.5);
+  const double b = (reference2 + product / reference2 - half_root * (low * low + high * high)) / (1.0 - half_root);
+  const double root = std::sqrt(b * b - 4.0 * product);
+  return {std::sqrt((-b - root) / 2.0), (3.0 - std::sqrt(5.0)) / 2.0 * a_low,
+          (3.0 + std::sqrt(5.0)) / 2.0 * a_low, std::sqrt((-b + root) / 2.0)};
+}
+
+struct Plain {
+  double re = 0.0, im = 0.0;
+};
+
+/// (j f)^2 / ((j f + p)(j f + q)), in plain doubles: std::complex guards against infinities that cannot occur here.
+Plain high_pass(double f, double p, double q) {
+  const double f2 = f * f;
+  const double scale = f2 / ((f2 + p * p) * (f2 + q * q));
+  return {scale * (f2 - p * q), scale * f * (p + q)};
+}
+
+/// (q / (j f + q))^2
+Plain low_pass(double f, double q) {
+  const double q2 = q * q;
+  const double scale = q2 / ((f * f + q2) * (f * f + q2));
+  return {scale * (q2 - f * f), -scale * 2.0 * f * q};
+}
+
+Plain times(Plain x, Plain y) { return {x.re * y.re - x.im * y.im, x.re * y.im + x.im * y.re}; }
+
+std::complex<double> unscaled(FrequencyWeighting weighting, double f, const WeightingPoles& poles) {
+  Plain response = times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz));
+  if (weighting == FrequencyWeighting::a) response = times(response, high_pass(f, poles.f2_hz, poles.f3_hz));
+  return {response.re, response.im};
+}
+
+struct Scales {
+  double a = 1.0, c = 1.0;
+};
+
+}  // namespace
+
+const WeightingPoles& weighting_poles() {
+  static const WeightingPoles poles = derive_poles();
+  return poles;
+}
+
+std::complex<double> weighting_response(FrequencyWeighting weighting, double frequency_hz) {
+  check(frequency_hz >= 0.0, "a weighting is asked at 0 Hz or above");
+  if (weighting == FrequencyWeighting::z) return {1.0, 0.0};
+  static const WeightingPoles& poles = weighting_poles();
+  static const Scales scales = {1.0 / std::abs(unscaled(FrequencyWeighting::a, 1000.0, poles)),
+                                1.0 / std::abs(unscaled(FrequencyWeighting::c, 1000.0, poles))};
+  return unscaled(weighting, frequency_hz, poles) * (weighting == FrequencyWeighting::a ? scales.a : scales.c);
+}
+
+double weighting_db(FrequencyWeighting weighting, double frequency_hz) {
+  return amplitude_to_db(std::abs(weighting_response(weighting, frequency_hz)));
+}
+
+}  // namespace ringfall::signal
