@@ -20,6 +20,8 @@ using Samples = std::vector<float>;
 /// within one quantum over n >= 3 samples leaves it with a step of at most 1.8 quanta.
 constexpr std::size_t kFlatRun = 3;
 constexpr float kCornerSteps = 8.0F;
+constexpr std::size_t kSameTops = 4;  // a decaying wave does not reach one and the same height four times
+constexpr float kTopCode = 32766.5F / 32768.0F;  // reached once: a normalised file; twice: cut
 constexpr float kNearTop = 0.97F;   // plateaus count only near the highest value of their sign
 constexpr double kDropout_s = 0.001;
 constexpr double kDcNoted = 0.002;      // of full scale: 1.6 mV at 0.8 V, heard as a click when cut
@@ -146,6 +148,8 @@ bool has_flat_tops(const Samples& samples, std::size_t begin, std::size_t end) {
   const float flat = std::max(0.5F * step, 1e-5F * std::max(highest, -lowest));
   const float corner = kCornerSteps * std::max(step, flat);
   std::size_t run = 1;
+  std::size_t touched_top = 0;
+  std::size_t touched_bottom = 0;
   for (std::size_t n = begin + 1; n < end; ++n) {
     if (std::abs(samples[n] - samples[n - 1]) <= flat) {
       ++run;
@@ -155,14 +159,20 @@ bool has_flat_tops(const Samples& samples, std::size_t begin, std::size_t end) {
     const float value = samples[n - 1];
     const bool at_top = (highest > 0.0F && value >= kNearTop * highest) ||
                         (lowest < 0.0F && value <= kNearTop * lowest);
-    if (run >= kFlatRun && at_top && first > begin) {
+    if (at_top && first > begin) {
       const float entered = std::abs(samples[first] - samples[first - 1]);
       const float left = std::abs(samples[n] - value);
-      if (std::max(entered, left) > corner && std::min(entered, left) > flat) return true;
+      const bool corners = std::max(entered, left) > corner && std::min(entered, left) > flat;
+      const std::size_t needed = std::abs(value) >= kTopCode ? 2 : kFlatRun;
+      if (corners && run >= needed) return true;
+      // Short touches count when they end at the very same value again and again.
+      if (corners && std::abs(value - highest) <= flat) ++touched_top;
+      if (corners && std::abs(value - lowest) <= flat) ++touched_bottom;
     }
     run = 1;
   }
-  return false;
+  const std::size_t needed = std::max(highest, -lowest) >= kTopCode ? 2 : kSameTops;
+  return std::max(touched_top, touched_bottom) >= needed;
 }
 
 double dc_of(const Clip& clip) {
