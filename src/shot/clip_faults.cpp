@@ -171,8 +171,9 @@ bool has_flat_tops(const Samples& samples, std::size_t begin, std::size_t end) {
     }
     run = 1;
   }
-  const std::size_t needed = std::max(highest, -lowest) >= kTopCode ? 2 : kSameTops;
-  return std::max(touched_top, touched_bottom) >= needed;
+  if (std::min(highest, -lowest) >= kTopCode) return touched_top + touched_bottom >= 2;
+  if (std::max(highest, -lowest) >= kTopCode) return std::max(touched_top, touched_bottom) >= 2;
+  return std::max(touched_top, touched_bottom) >= kSameTops;
 }
 
 double dc_of(const Clip& clip) {
