@@ -2,6 +2,7 @@
 #include "signal/weighting.h"
 
 #include <cmath>
+#include <cstddef>
 
 #include "base/check.h"
 #include "base/units.h"
@@ -50,9 +51,11 @@ std::complex<double> unscaled(FrequencyWeighting weighting, double f, const Weig
   return {response.re, response.im};
 }
 
-struct Scales {
-  double a = 1.0, c = 1.0;
-};
+/// Gain at 1 kHz is to be 1.
+double scale_of(FrequencyWeighting weighting) {
+  if (weighting == FrequencyWeighting::z) return 1.0;
+  return 1.0 / std::abs(unscaled(weighting, 1000.0, weighting_poles()));
+}
 
 }  // namespace
 
@@ -64,10 +67,22 @@ const WeightingPoles& weighting_poles() {
 std::complex<double> weighting_response(FrequencyWeighting weighting, double frequency_hz) {
   check(frequency_hz >= 0.0, "a weighting is asked at 0 Hz or above");
   if (weighting == FrequencyWeighting::z) return {1.0, 0.0};
-  static const WeightingPoles& poles = weighting_poles();
-  static const Scales scales = {1.0 / std::abs(unscaled(FrequencyWeighting::a, 1000.0, poles)),
-                                1.0 / std::abs(unscaled(FrequencyWeighting::c, 1000.0, poles))};
-  return unscaled(weighting, frequency_hz, poles) * (weighting == FrequencyWeighting::a ? scales.a : scales.c);
+  return unscaled(weighting, frequency_hz, weighting_poles()) * scale_of(weighting);
+}
+
+void apply_weighting(FrequencyWeighting weighting, double step_hz, std::span<std::complex<double>> bins) {
+  check(step_hz > 0.0, "a spectrum has a step");
+  if (weighting == FrequencyWeighting::z) return;
+  const WeightingPoles poles = weighting_poles();
+  const double scale = scale_of(weighting);
+  const bool is_a = weighting == FrequencyWeighting::a;
+  for (std::size_t k = 0; k < bins.size(); ++k) {
+    const double f = static_cast<double>(k) * step_hz;
+    Plain bin = {bins[k].real() * scale, bins[k].imag() * scale};
+    bin = times(bin, times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz)));
+    if (is_a) bin = times(bin, high_pass(f, poles.f2_hz, poles.f3_hz));
+    bins[k] = {bin.re, bin.im};
+  }
 }
 
 double weighting_db(FrequencyWeighting weighting, double frequency_hz) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <complex>
+#include <span>
 
 namespace ringfall::signal {
 
@@ -24,5 +25,8 @@ std::complex<double> weighting_response(FrequencyWeighting weighting, double fre
 /// 20 lg |response|, dB re 1 kHz; -infinity at 0 Hz for A and C. Agrees with IEC 61672-1:2013 Table 3 to its
 /// rounding (0.05 dB) at the exact mid-band frequencies 10^(n/10).
 double weighting_db(FrequencyWeighting weighting, double frequency_hz);
+
+/// Multiplies the bins of a spectrum, bin k at k * step_hz, by the response: the same, some times faster.
+void apply_weighting(FrequencyWeighting weighting, double step_hz, std::span<std::complex<double>> bins);
 
 }  // namespace ringfall::signal
