@@ -56,7 +56,7 @@ TEST(ClipFaults, CleanShotsHaveNone) {
 // The fault as trade practice knows it: flat tops at full scale and also below it (common practice, no source).
 TEST(ClipFaults, FlatTopsAreClippedAtAnyHeight) {
   for (std::uint32_t seed = 1; seed <= 20; ++seed) {
-    Clip at_full_scale = clean_clip(1.6, seed);
+    Clip at_full_scale = clean_clip(2.0, seed);
     EXPECT_TRUE(has_finding(clip_faults(at_full_scale), "clipped")) << seed;
     Clip below = clean_clip(0.9, seed);
     limit_to(below, 0.45F);
