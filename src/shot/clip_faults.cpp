@@ -20,7 +20,7 @@ using Samples = std::vector<float>;
 /// within one quantum over n >= 3 samples leaves it with a step of at most 1.8 quanta.
 constexpr std::size_t kFlatRun = 3;
 constexpr float kCornerSteps = 8.0F;
-constexpr std::size_t kSameTops = 4;  // a decaying wave does not reach one and the same height four times
+constexpr std::size_t kSameTops = 3;  // a decaying wave does not reach one and the same height three times
 constexpr float kTopCode = 32766.5F / 32768.0F;  // reached once: a normalised file; twice: cut
 constexpr float kNearTop = 0.97F;   // plateaus count only near the highest value of their sign
 constexpr double kDropout_s = 0.001;
@@ -171,9 +171,12 @@ bool has_flat_tops(const Samples& samples, std::size_t begin, std::size_t end) {
     }
     run = 1;
   }
-  if (std::min(highest, -lowest) >= kTopCode) return touched_top + touched_bottom >= 2;
-  if (std::max(highest, -lowest) >= kTopCode) return std::max(touched_top, touched_bottom) >= 2;
-  return std::max(touched_top, touched_bottom) >= kSameTops;
+  const bool full_scale = std::max(highest, -lowest) >= kTopCode;
+  // Both signs stopping at the same height is itself a sign of a ceiling.
+  const bool symmetric = std::abs(highest + lowest) <= corner / kCornerSteps;
+  const std::size_t touches =
+      symmetric ? touched_top + touched_bottom : std::max(touched_top, touched_bottom);
+  return touches >= (full_scale ? 2 : kSameTops);
 }
 
 double dc_of(const Clip& clip) {
