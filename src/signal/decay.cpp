@@ -29,8 +29,12 @@ constexpr double kClean_db = 5.0;
 constexpr double kKnownNoiseWorth_s = 0.2;
 /// ISO 3382-1:2009 5.3 via time-reversed filtering.
 constexpr double kTimesBandwidth = 4.0;
-/// Lower over upper half of the late range.
-constexpr double kBent = 1.5;
+/// Two pieces of one straight decay differ by less than this factor, more where noise in a narrow band makes its
+/// slope stray: ln factor = kBent + kBentByNoise / sqrt(bandwidth * decay time).
+constexpr double kBent = 0.4;
+constexpr double kBentByNoise = 1.5;
+/// A loud slow part hides a quick one from all but the very beginning of the curve.
+constexpr double kStart_db = -2.0;
 
 std::vector<double> block_means(std::span<const double> values, std::size_t length) {
   std::vector<double> means(values.size() / length);
@@ -130,24 +134,20 @@ std::optional<Ending> find_ending(std::span<const double> frames, double frame_s
   return ending;
 }
 
-struct Late {
-  DecayLine line;
-  double bottom_db = 0.0;
-  bool bent = false;
-};
-
-std::optional<Late> fit_late(std::span<const double> curve_db, double rate_hz, double bottom_db) {
-  const auto line = fit_decay(curve_db, rate_hz, kLateTop_db, bottom_db);
-  if (!line) return std::nullopt;
+/// Do the first 2 dB, the first 5 dB and the two halves of the late range fall at one rate?
+bool is_bent(std::span<const double> curve_db, double rate_hz, const DecayLine& late, double bottom_db,
+             std::optional<double> bandwidth_hz) {
   const double middle_db = 0.5 * (kLateTop_db + bottom_db);
-  const auto upper = fit_decay(curve_db, rate_hz, kLateTop_db, middle_db);
+  double allowed = kBent;
+  if (bandwidth_hz) allowed += kBentByNoise / std::sqrt(*bandwidth_hz * late.decay_time_s());
   const auto lower = fit_decay(curve_db, rate_hz, middle_db, bottom_db);
-  bool bent = true;
-  if (upper && lower) {
-    const double ratio = lower->decay_time_s() / upper->decay_time_s();
-    bent = ratio > kBent || ratio < 1.0 / kBent;
-  }
-  return Late{*line, bottom_db, bent};
+  if (!lower) return true;
+  const auto differs = [&](double top_db, double end_db, double factor) {
+    const auto piece = fit_decay(curve_db, rate_hz, top_db, end_db);
+    return piece && std::abs(std::log(lower->decay_time_s() / piece->decay_time_s())) > factor;
+  };
+  return differs(0.0, kStart_db, 2.0 * allowed) || differs(0.0, kLateTop_db, allowed) ||
+         differs(kLateTop_db, middle_db, allowed);
 }
 
 }  // namespace
@@ -188,14 +188,14 @@ std::optional<Decay> measure_decay(std::span<const double> mean_square, double r
     }
   }
   if (decay.clean_range_db < settings.range_needed_db) return decay;
-  auto late = fit_late(decay.curve_db, curve_rate_hz, std::max(kLateBottom_db, -decay.clean_range_db));
-  if (!late) return decay;
-  decay.bent = late->bent;
-  if (settings.straight_only && late->bent) return decay;
-  if (late->line.decay_time_s() < shortest_s) return decay;
-  decay.late_line = late->line;
-  decay.late_s = late->line.decay_time_s();
-  decay.range_db = -late->bottom_db;
+  const double bottom_db = std::max(kLateBottom_db, -decay.clean_range_db);
+  const auto late = fit_decay(decay.curve_db, curve_rate_hz, kLateTop_db, bottom_db);
+  if (!late || late->decay_time_s() < shortest_s) return decay;
+  decay.bent = is_bent(decay.curve_db, curve_rate_hz, *late, bottom_db, settings.bandwidth_hz);
+  if (settings.straight_only && decay.bent) return decay;
+  decay.late_line = *late;
+  decay.late_s = late->decay_time_s();
+  decay.range_db = -bottom_db;
   return decay;
 }
 
