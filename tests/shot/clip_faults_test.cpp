@@ -59,7 +59,7 @@ TEST(ClipFaults, FlatTopsAreClippedAtAnyHeight) {
     Clip at_full_scale = clean_clip(2.0, seed);
     EXPECT_TRUE(has_finding(clip_faults(at_full_scale), "clipped")) << seed;
     Clip below = clean_clip(0.9, seed);
-    limit_to(below, 0.45F);
+    limit_to(below, 0.35F);
     EXPECT_TRUE(has_finding(clip_faults(below), "clipped")) << seed;
     EXPECT_TRUE(voided(clip_faults(below), Quantity::levels));
   }
