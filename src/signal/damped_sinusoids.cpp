@@ -20,12 +20,15 @@ using Eigen::VectorXd;
 constexpr double kTwoPi = 2.0 * std::numbers::pi;
 constexpr std::size_t kLeastBins = 16;
 constexpr std::size_t kMostHankelRows = 24;
-constexpr int kMostBackgroundTerms = 3;
+constexpr int kMostBackgroundTerms = 5;
+constexpr int kFirstBackgroundTerms = 2;  ///< while it is not known yet how many are needed
 /// A component stays when its amplitude is this many squared standard deviations (chi-square, 2 degrees) from nothing.
 /// Far more than one look would ask: the poles were placed where the noise looked most like a tone.
 constexpr double kLeastSignificance = 36.0;
 /// Below this share of the band's energy nothing is called a component: rounding, not noise, sets the floor there.
 constexpr double kRoundingShare = 1e-18;
+/// Ends of the iterations in noise variances: to choose the background, and for good (1/100 of a standard deviation).
+constexpr double kRoughGain = 0.1, kFineGain = 1e-4;
 
 struct Band {
   BinRange inner;  ///< low .. high
@@ -50,7 +53,7 @@ std::vector<Pole> find_poles(const TailSpectrum& tail, const Band& band, int max
   const ZoomedBand zoomed = zoom_band(tail, band.outer, taper);
   const std::span<const std::complex<double>> clean =
       std::span(zoomed.samples).subspan(zoomed.edge, zoomed.samples.size() - 2 * zoomed.edge);
-  const std::size_t rows = std::min(kMostHankelRows, clean.size() * 2 / 5);
+  const std::size_t rows = std::min(kMostHankelRows, clean.size() / 3);
   const EspritSubspace subspace(clean, rows);
   const double reduction = static_cast<double>(tail.length()) / static_cast<double>(band.outer.count);
   std::vector<Pole> poles;
@@ -114,9 +117,10 @@ std::optional<std::size_t> weakest(const LinearFit& fit, const BandModel& model)
 LinearFit fit_and_prune(const BandModel& model, std::vector<Pole> poles) {
   for (;;) {
     const int most = most_terms(model, poles.size());
-    LinearFit fit = model.refine(model.solve(poles, most), most);
+    const int first = std::min(kFirstBackgroundTerms, most);
+    LinearFit fit = model.refine(model.solve(poles, first), first, kRoughGain);
     const int terms = model.choose_terms(fit, most);
-    if (terms != most) fit = model.refine(model.solve(fit.poles, terms), terms);
+    fit = model.refine(model.solve(fit.poles, terms), terms, kFineGain);
     const auto dropped = weakest(fit, model);
     if (!dropped) return fit;
     poles = fit.poles;

@@ -49,7 +49,7 @@ struct DampedSinusoidFit {
 
 /// The damped sinusoids between low_hz and high_hz in a tail, how many there are included.
 /// Definition: the bins of the tail's DFT in the band (and guards of 1/8 of it) are a sum of
-///   a (1 - z^N) / (1 - z e^{-j theta_k}), z = e^{(-sigma + j 2 pi f)/rate}, its mirror image, a polynomial of up to 3 terms (what
+///   a (1 - z^N) / (1 - z e^{-j theta_k}), z = e^{(-sigma + j 2 pi f)/rate}, its mirror image, a polynomial of up to 5 terms (what
 ///   tones and steps outside leak into the band; as many terms as the Bayesian information criterion asks for), and
 ///   noise of equal power in each bin. Starting values: ESPRIT (esprit.h) on the zoomed band; then least squares
 ///   by Gauss-Newton with the amplitudes projected out; then components that noise explains are dropped one by

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 namespace ringfall::signal {
 namespace {
@@ -89,10 +90,12 @@ void BandModel::fill_background(int terms, Eigen::Ref<MatrixXd> columns) const {
   columns.setZero();
   for (Index i = 0; i < count; ++i) {
     const double t = 2.0 * static_cast<double>(i) / static_cast<double>(count - 1) - 1.0;
-    const double legendre[3] = {1.0, t, 1.5 * t * t - 0.5};
+    double before = 0.0, legendre = 1.0;
     for (int term = 0; term < terms; ++term) {
-      columns(i, 2 * term) = legendre[term];
-      columns(count + i, 2 * term + 1) = legendre[term];
+      columns(i, 2 * term) = legendre;
+      columns(count + i, 2 * term + 1) = legendre;
+      const double next = ((2 * term + 1) * t * legendre - term * before) / (term + 1);
+      before = std::exchange(legendre, next);
     }
   }
 }
@@ -135,8 +138,8 @@ LinearFit BandModel::solve(const std::vector<Pole>& poles, int terms) const {
   return fit;
 }
 
-LinearFit BandModel::refine(LinearFit fit, int terms) const {
-  constexpr int kMaxSteps = 25;
+LinearFit BandModel::refine(LinearFit fit, int terms, double least_gain) const {
+  constexpr int kMaxSteps = 15;
   const auto p = static_cast<Index>(fit.poles.size());
   if (p == 0) return fit;
   const double exact = 1e-30 * target_.squaredNorm();
@@ -169,9 +172,8 @@ LinearFit BandModel::refine(LinearFit fit, int terms) const {
       }
       damping *= 10.0;
     }
-    // A gain of 1e-4 noise variances moves no parameter by more than 1/100 of its standard deviation.
     const double variance = fit.sum_of_squares / static_cast<double>(rows());
-    if (!better || gain < 1e-4 * variance) break;
+    if (!better || gain < least_gain * variance) break;
   }
   return fit;
 }

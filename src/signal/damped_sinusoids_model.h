@@ -35,12 +35,13 @@ class BandModel {
   Eigen::Index rows() const { return target_.size(); }
   const Eigen::VectorXd& target() const { return target_; }
 
-  /// Least squares in the amplitudes and the background's `terms` (0 .. 3) complex coefficients.
+  /// Least squares in the amplitudes and the background's `terms` complex coefficients.
   LinearFit solve(const std::vector<Pole>& poles, int terms) const;
 
   /// Gauss-Newton in the poles from there on, the linear coefficients projected out (Kaufman's form of
-  /// variable projection), damped after Levenberg and Marquardt.
-  LinearFit refine(LinearFit fit, int terms) const;
+  /// variable projection), damped after Levenberg and Marquardt. Ends when a step lowers the sum of squares by less
+  /// than `least_gain` noise variances: that moves no parameter by more than sqrt(least_gain) standard deviations.
+  LinearFit refine(LinearFit fit, int terms, double least_gain) const;
 
   /// How many background terms (0 .. most) the Bayesian information criterion asks for, to first order around `fit`.
   int choose_terms(const LinearFit& fit, int most) const;

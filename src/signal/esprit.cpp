@@ -3,6 +3,7 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
+#include <cmath>
 
 #include "base/check.h"
 
@@ -33,6 +34,7 @@ MatrixXcd hankel_covariance(std::span<const std::complex<double>> y, std::size_t
 
 EspritSubspace::EspritSubspace(std::span<const std::complex<double>> y, std::size_t rows) : rows_(rows) {
   check(rows >= 2 && rows < y.size(), "the Hankel matrix has 2 .. M - 1 rows");
+  columns_ = y.size() - rows + 1;
   const Eigen::SelfAdjointEigenSolver<MatrixXcd> solver(hankel_covariance(y, rows));
   const MatrixXcd vectors = solver.eigenvectors().rowwise().reverse();
   eigenvectors_.assign(vectors.data(), vectors.data() + vectors.size());
@@ -42,7 +44,8 @@ EspritSubspace::EspritSubspace(std::span<const std::complex<double>> y, std::siz
 std::size_t EspritSubspace::count_above_noise(std::size_t max_count) const {
   max_count = std::min(max_count, rows_ - 1);
   const double noise = eigenvalues_[max_count + (rows_ - max_count) / 2];
-  const double least = std::max(2.5 * noise, 1e-12 * eigenvalues_.front());
+  const double spread = std::pow(1.0 + std::sqrt(static_cast<double>(rows_) / static_cast<double>(columns_)), 4);
+  const double least = std::max(spread * noise, 1e-12 * eigenvalues_.front());
   std::size_t count = 0;
   while (count < max_count && eigenvalues_[count] > least) ++count;
   return count;

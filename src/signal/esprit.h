@@ -20,8 +20,10 @@ class EspritSubspace {
   /// y: M samples. rows: 2 .. M - 1, M/3 .. M/2 is best; the cost grows with its cube.
   EspritSubspace(std::span<const std::complex<double>> y, std::size_t rows);
 
-  /// Eigenvalues that stand out from the noise, at most max_count: those above 2.5 times the median of the eigenvalues that
-  /// max_count components leave to the noise (white noise spreads them about that far), and above 1e-12 of the largest.
+  /// Eigenvalues that stand out from the noise, at most max_count: those above (1 + sqrt(rows/columns))^4 times the median of
+  /// the eigenvalues that max_count components leave to the noise, and above 1e-12 of the largest. The square of that
+  /// bracket is where the largest eigenvalue of independent noise ends [Marchenko1967]; a Hankel matrix spreads
+  /// further, and the fourth power is what one in twenty white noises of 60 .. 200 bins passes (measured).
   std::size_t count_above_noise(std::size_t max_count) const;
 
   /// The poles z per sample, count of them in no order. count 0 .. rows - 1.
@@ -29,6 +31,7 @@ class EspritSubspace {
 
  private:
   std::size_t rows_;
+  std::size_t columns_ = 0;
   std::vector<double> eigenvalues_;                  ///< descending
   std::vector<std::complex<double>> eigenvectors_;   ///< by columns, in the same order
 };

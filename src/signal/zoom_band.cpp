@@ -42,7 +42,7 @@ ZoomedBand zoom_band(const TailSpectrum& tail, BinRange range, std::size_t taper
   const auto count = static_cast<double>(range.count);
   band.rate_hz = count * tail.bin_hz();
   band.zero_hz = static_cast<double>(range.first) * tail.bin_hz();
-  band.edge = taper == 0 ? range.count / 8 : std::min(range.count / 8, range.count / taper + 1);
+  band.edge = taper == 0 ? range.count / 8 : std::min(range.count / 8, range.count / (2 * taper));
   const auto slice = tail.bins().subspan(range.first, range.count);
   band.samples.assign(slice.begin(), slice.end());
   for (std::size_t i = 0; i < taper; ++i) {

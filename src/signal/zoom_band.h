@@ -48,7 +48,7 @@ struct ZoomedBand {
 
 /// Zooms by slicing the spectrum: bins of the range, with cosine tapers over `taper` bins at either side, go through a short
 /// inverse DFT. The slice filters circularly, so the steps at the tail's two ends ring into both ends of y; they fall by
-/// 1/m without taper, 1/m^3 beyond count/taper samples with one: `edge` is that many + 1. Works next to 0 Hz and Nyquist (the
+/// 1/m without taper and by 1/m^3 from about count/(2 taper) samples on with one: `edge` is that many, at most 1/8 of y. Works next to 0 Hz and Nyquist (the
 /// mirror image is outside the slice; only the image's skirt comes in).
 /// In   range within bins 1 .. (N-1)/2, count >= 1; 2 taper <= count.
 /// Fails: InternalError for a range outside.  Cost: O(count log count).
