@@ -34,11 +34,29 @@ class SoundReader {
   virtual std::vector<Finding> findings() const = 0;
 };
 
-/// Opens a file by libsndfile, or, for phone and video formats, through the ffmpeg command when it is installed.
-/// FileFailure says which file, what is wrong and what to do (not found, not sound, no audio track, ffmpeg missing).
-std::unique_ptr<SoundReader> open_sound(const std::string& path);
+/// How a file is opened; the defaults are for everyday use, the rest for tests.
+struct OpenOptions {
+  /// Folders, separated by colons, where ffmpeg and ffprobe are looked for; nullopt: the PATH of the environment.
+  std::optional<std::string> program_path;
+  /// A decoder that gives no sound for so long is stopped, and that is a FileFailure. > 0.
+  double stall_limit_s = 30.0;
+};
 
-/// The loudest live channel, counted from 0 (one pass through the file when there are several; 0 for mono).
-int loudest_channel(const std::string& path);
+/// Opens a sound file of 8 to 192 kHz as a stream.
+/// By libsndfile: WAV (also extensible, RF64, W64), AIFF, CAF, AU, FLAC, Ogg Vorbis, Opus, MP3. When it does not know the
+/// format and the first bytes are those of a phone or video format (MP4, M4A, MOV, 3GP, AMR, WebM, Matroska ...): the
+/// first audio track through the ffmpeg command, run as a child process without a shell.
+/// Findings: `truncated` (stopped early or never closed), `lossy_codec`, `bad_samples` (NaN or infinite, read as 0),
+/// `decoder_complaint` (the decoder found damage and went on).
+/// Fails: FileFailure says which file, what is wrong and what to do (not found, a folder, empty, not sound, no audio
+/// track, rate out of range, ffmpeg missing or stalled; the last also from SoundReader::read).
+/// Cost: docs/measures/sound_files.md#speed. Tested: audio.SoundFormats.*, audio.Truncated.*, audio.PhoneFormats.*
+std::unique_ptr<SoundReader> open_sound(const std::string& path, const OpenOptions& options = {});
+
+/// The loudest live channel, counted from 0: the largest energy of the first difference x[n] - x[n-1], so that neither a
+/// constant nor mains hum on a dead input wins; the lower index of equals, 0 when none is live or the file is mono.
+/// Cost: one pass through the file when there are several channels. Fails: as open_sound. Source: own,
+/// docs/measures/sound_files.md#channels. Tested: audio.LoudestChannel.*
+int loudest_channel(const std::string& path, const OpenOptions& options = {});
 
 }  // namespace ringfall::audio

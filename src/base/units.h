@@ -8,7 +8,7 @@ namespace ringfall {
 /// Reference pressure of sound levels in air: 20 uPa (ISO 1683, IEC 61672-1 3.1).
 inline constexpr double kReferencePressure_pa = 20e-6;
 
-/// Level of a full-scale peak assumed when the chain is not calibrated (docs/measures.md#levels).
+/// Level of a full-scale peak assumed when the chain is not calibrated (docs/measures/levels.md).
 inline constexpr double kNominalFullScale_db_spl = 120.0;
 
 /// Exact definitions: international yard and pound (1959), grain = pound / 7000.

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
+#include <cstdint>
 #include <memory>
 #include <utility>
 
@@ -14,16 +14,19 @@
 #include "intake/recording_findings.h"
 #include "shot/arrow_flight.h"
 #include "shot/measure.h"
+#include "shot/room.h"
 
 namespace ringfall::intake {
 namespace {
 
 constexpr std::size_t kBlock = 1U << 16U;
+constexpr std::size_t kRoomsHeard = 8;  // the room is the same for all shots
 
 /// Reads all of `reader` through the finder and measures every event as soon as its sound is complete.
 struct Listening {
   std::vector<shot::Event> events;
   std::vector<shot::Measured> measured;
+  std::vector<std::vector<std::optional<double>>> impact_s;  ///< of the first events that have an impact, else empty
   std::int64_t samples = 0;
   bool stopped = false;
 };
@@ -31,8 +34,14 @@ struct Listening {
 Listening listen(audio::ChannelReader& reader, const RecordingOptions& options, const Progress& progress) {
   Listening heard;
   const double rate_hz = reader.format().sample_rate_hz;
+  std::size_t rooms_heard = 0;
   shot::ShotFinder finder(rate_hz, options.settings.find, [&](shot::FoundEvent&& found) {
     heard.events.push_back(found.event);
+    heard.impact_s.emplace_back();
+    if (rooms_heard < kRoomsHeard) {
+      heard.impact_s.back() = shot::impact_decay_s(found.clip, options.settings.measure);
+      if (!heard.impact_s.back().empty()) ++rooms_heard;
+    }
     heard.measured.push_back(shot::measure_shot(found.clip, options.scale, options.settings.measure));
   });
   std::vector<float> block(kBlock);
@@ -79,13 +88,17 @@ Recording measure_recording(const std::string& path, const RecordingOptions& opt
   const auto selection = shot::select_shots(heard.events, rate_hz, options.settings.find);
   recording.findings.insert(recording.findings.end(), selection.findings.begin(), selection.findings.end());
   std::vector<shot::ChainEvidence> evidence;
+  std::vector<shot::RoomEvidence> rooms;
   for (const std::size_t k : selection.shots) {
     recording.places.push_back(heard.events[k]);
     recording.shots.push_back(std::move(heard.measured[k].shot));
     evidence.push_back(std::move(heard.measured[k].evidence));
+    rooms.push_back({std::move(heard.impact_s[k]), {}});
+    for (const auto& band : recording.shots.back().ring_down.bands) rooms.back().shot_s.push_back(band.late_s);
     recording.shots.back().number = static_cast<int>(recording.shots.size());
     add_speed(recording.shots.back(), options.settings.find);
   }
+  if (const auto room = shot::judge_room(rooms)) recording.findings.push_back(*room);
   judge_recording(recording, evidence);
   return recording;
 }

@@ -10,7 +10,7 @@ namespace ringfall::shot {
 
 /// Everything measured of one shot. Times in s, frequencies in Hz, levels in dB.
 /// Levels are re 20 uPa when the chain is calibrated, else re full scale (full-scale square wave = 0 dB);
-/// nullopt means "could not be had honestly" and a finding says why. Definitions: docs/measures.md.
+/// nullopt means "could not be had honestly" and a finding says why. Definitions: docs/measures/
 
 /// A separate attack within 80 ms of the loud edge (string on limb, bracer, stop).
 struct Hit {

@@ -17,7 +17,7 @@ double tail_start_s(ToneFamily family, const MeasureSettings& settings);
 /// Family of a frequency: hum, ping, between them mid; nullopt outside all three.
 std::optional<ToneFamily> family_of(double frequency_hz, const MeasureSettings& settings);
 
-/// The part of one shot that tones are looked for in, reduced to what the search needs (about 50 kB), so that the tails of a
+/// The part of one shot that tones are looked for in, reduced to what the search needs (about 45 kB), so that the tails of a
 /// whole set-up can be kept and searched together.
 struct TailSound {
   /// A band of the sound at a reduced rate, in Pa, from `begin_s` after the edge on.
@@ -27,11 +27,16 @@ struct TailSound {
     double begin_s = 0.0;
     double end_s = 0.0;            ///< the tail stops here
     double usable_hz = 0.0;        ///< the band is flat up to here
-    std::vector<float> before_pa;  ///< the stretch before the shot at the same rate; empty when there was none
+  };
+  /// A tone that sounded before the shot already: mains, fan, lamp.
+  struct Steady {
+    double frequency_hz = 0.0;
+    double level_db = 0.0;  ///< rms, dB re 20 uPa
   };
   Band low;   ///< hum and mid
-  Band high;  ///< ping; empty when the sample rate leaves no room for it
-  double tail_end_s = 0.0;  ///< after the edge
+  Band high;  ///< ping
+  std::vector<Steady> steady;  ///< ascending; empty also when the clip has less than 100 ms of floor
+  double tail_end_s = 0.0;     ///< after the edge
 };
 
 /// Cuts the tail out of a shot.

@@ -27,7 +27,8 @@ Band high_band();
 /// Attenuation of the band in dB, >= 0. With x = distance beyond the nearer edge in bands plus 1/2 (so that x is the
 /// distance from the middle of an octave or third-octave band): 48.16 x^4 dB, which is 3.01 dB at an edge, 0.19 dB a
 /// quarter band from the middle and 48 dB a whole band away. Meets class 1 of IEC 61260-1:2014 Table 1 for both
-/// widths; as a zero-phase mask it rings less than a Butterworth band of order 3 (docs/measures/ring_down.md).
+/// widths; smooth all over, so that as a zero-phase mask it rings no longer than a Butterworth band of order 3 and,
+/// below -50 dB, less (docs/measures/ring_down.md#bands).
 /// Source: shape own, docs/measures/levels.md; limits IEC 61260-1:2014 5.10. Tested: signal.Bands.*
 double band_attenuation_db(const Band& band, double frequency_hz);
 

@@ -27,8 +27,10 @@ constexpr double kLateBottom_db = -25.0;
 constexpr double kClean_db = 5.0;
 /// Noise before the shot is worth this much of the recording's own end.
 constexpr double kKnownNoiseWorth_s = 0.2;
-/// ISO 3382-1:2009 5.3 via time-reversed filtering.
-constexpr double kTimesBandwidth = 4.0;
+/// Bandwidth times decay time below which the band filter's own ringing (4.05 for the late part) shows: measured on
+/// damped sines, the late time is 22 % off at 4, 3 % at 6 and under 1 % at 8; the early time 8 % at 8, 3 % at 16.
+constexpr double kLateTimesBandwidth = 8.0;
+constexpr double kEarlyTimesBandwidth = 16.0;
 /// Two pieces of one straight decay differ by less than this factor, more where noise in a narrow band makes its
 /// slope stray: ln factor = kBent + kBentByNoise / sqrt(bandwidth * decay time).
 constexpr double kBent = 0.4;
@@ -180,17 +182,19 @@ std::optional<Decay> measure_decay(std::span<const double> mean_square, double r
   const double whole = std::accumulate(clean.begin(), clean.end(), 0.0) / curve_rate_hz + ending->rest;
   decay.clean_range_db = std::max(0.0, power_to_db(whole / ending->rest) - kClean_db);
 
-  const double shortest_s = settings.bandwidth_hz ? kTimesBandwidth / *settings.bandwidth_hz : 0.0;
+  const auto long_enough = [&](const DecayLine& line, double times_bandwidth) {
+    return !settings.bandwidth_hz || line.decay_time_s() * *settings.bandwidth_hz >= times_bandwidth;
+  };
   if (decay.clean_range_db >= -kEarly_db) {
     decay.early_line = fit_decay(decay.curve_db, curve_rate_hz, 0.0, kEarly_db);
-    if (decay.early_line && decay.early_line->decay_time_s() >= shortest_s) {
+    if (decay.early_line && long_enough(*decay.early_line, kEarlyTimesBandwidth)) {
       decay.early_s = decay.early_line->decay_time_s();
     }
   }
   if (decay.clean_range_db < settings.range_needed_db) return decay;
   const double bottom_db = std::max(kLateBottom_db, -decay.clean_range_db);
   const auto late = fit_decay(decay.curve_db, curve_rate_hz, kLateTop_db, bottom_db);
-  if (!late || late->decay_time_s() < shortest_s) return decay;
+  if (!late || !long_enough(*late, kLateTimesBandwidth)) return decay;
   decay.bent = is_bent(decay.curve_db, curve_rate_hz, *late, bottom_db, settings.bandwidth_hz);
   if (settings.straight_only && decay.bent) return decay;
   decay.late_line = *late;

@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/measure.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/check.h"
+#include "shot/buzz.h"
+#include "shot/clip_faults.h"
+#include "shot/hits.h"
+#include "shot/pressure_clip.h"
+#include "shot/ring_score.h"
+#include "shot/shot_levels.h"
+#include "shot/shot_ring_down.h"
+#include "shot/tail_tones.h"
+#include "signal/shot_loudness.h"
+
+namespace ringfall::shot {
+namespace {
+
+constexpr double kLoudnessLeadIn_s = 0.030;
+constexpr double kFloorClear_db = 15.0;  // shot window against the floor's share of it
+
+/// Positions in the recording as seconds after the edge.
+double after_edge_s(const Clip& clip, std::int64_t sample) {
+  return (static_cast<double>(sample - clip.onset_sample) - clip.onset_fraction) / clip.sample_rate_hz;
+}
+
+void add_loudness(const PressureClip& clip, double undisturbed_s, const MeasureSettings& settings, Levels& levels) {
+  const double end_s = std::min(settings.shot_window_s, undisturbed_s);
+  const auto loudness = signal::shot_loudness(clip.between(-kLoudnessLeadIn_s, end_s), clip.sample_rate_hz());
+  if (!loudness) return;
+  levels.loudness_sone = loudness->loudness_max_sone;
+  levels.sharpness_acum = loudness->sharpness_acum;
+}
+
+void add_disturbances(const Clip& clip, double undisturbed_s, const MeasureSettings& settings,
+                      std::vector<Finding>& findings) {
+  if (clip.impact_sample && after_edge_s(clip, *clip.impact_sample) - settings.impact_guard_s < settings.shot_window_s) {
+    findings.push_back(
+        {"impact_in_window", Severity::note, {Quantity::levels},
+         fmt::format("The arrow strikes {:.0f} ms after the loud edge, inside the {:.0f} ms window; levels are taken up to "
+                     "{:.0f} ms. Compare only with shots from the same distance, or stand farther back.",
+                     1000.0 * after_edge_s(clip, *clip.impact_sample), 1000.0 * settings.shot_window_s,
+                     1000.0 * undisturbed_s)});
+  }
+  if (clip.next_shot_sample && after_edge_s(clip, *clip.next_shot_sample) < settings.tail_limit_s) {
+    findings.push_back({"shots_overlap", Severity::caution,
+                        {Quantity::ring_down, Quantity::hum, Quantity::ping},
+                        fmt::format("Another loud event follows {:.0f} ms later, inside this one's tail; only the part before "
+                                    "it is measured.",
+                                    1000.0 * after_edge_s(clip, *clip.next_shot_sample))});
+  }
+}
+
+void add_floor_finding(const Levels& levels, double window_s, std::vector<Finding>& findings) {
+  if (!levels.floor_db || !levels.exposure_db) return;
+  const double over_db = *levels.exposure_db - 10.0 * std::log10(window_s) - *levels.floor_db;
+  if (over_db >= kFloorClear_db) return;
+  findings.push_back({"noisy_floor", Severity::caution, {Quantity::levels, Quantity::ring_down},
+                      fmt::format("The shot stands only {:.0f} dB above the background: its levels hold noise as well. Find a "
+                                  "quieter place or move the microphone nearer (behind the line).",
+                                  over_db)});
+}
+
+void add_score_finding(const char* name, Quantity quantity, const RingScore& score, double tail_s, double needed_s,
+                       std::vector<Finding>& findings) {
+  if (score.tail_too_short) {
+    findings.push_back(
+        {"tail_too_short", Severity::void_, {quantity},
+         fmt::format("Only {:.0f} ms of the tail are undisturbed and {} needs {:.0f} ms: shoot from farther back, so that "
+                     "the arrow strikes later.",
+                     1000.0 * tail_s, name, 1000.0 * needed_s)});
+  } else if (score.masked) {
+    findings.push_back({"tail_masked", Severity::void_, {quantity},
+                        fmt::format("The background hides what could ring in the tail, so {} can't be told. Find a quieter "
+                                    "place or move the microphone nearer (behind the line).",
+                                    name)});
+  } else if (!score.score) {
+    findings.push_back({"band_limited", Severity::void_, {quantity},
+                        fmt::format("The file's sample rate leaves no room for the band of {}.", name)});
+  } else if (score.mostly_extrapolated) {
+    findings.push_back({"tail_too_short", Severity::caution, {quantity},
+                        fmt::format("More than half of {} was followed beyond the {:.0f} ms that could be heard; it rests on "
+                                    "the fitted ring times.",
+                                    name, 1000.0 * tail_s)});
+  }
+}
+
+void add_tones(const Clip& clip, const PressureClip& pressure, double undisturbed_s, const MeasureSettings& settings,
+               Measured& measured) {
+  Shot& shot = measured.shot;
+  const double edge = static_cast<double>(clip.onset_sample - clip.first_sample) + clip.onset_fraction;
+  const auto tail = cut_tail(pressure.all(), clip.sample_rate_hz, edge, undisturbed_s, settings);
+  const TailTones heard = find_tones(tail, settings);
+  shot.tones = heard.tones;
+  measured.evidence.steady_hz = heard.steady_hz;
+  const RingScore hum = ring_score(ToneFamily::hum, heard.tones, heard, settings);
+  const RingScore ping = ring_score(ToneFamily::ping, heard.tones, heard, settings);
+  shot.hum = hum.score;
+  shot.ping = ping.score;
+  shot.hum_parts = hum.parts;
+  shot.ping_parts = ping.parts;
+  add_score_finding("hum", Quantity::hum, hum, undisturbed_s, settings.hum_tail_needed_s, shot.findings);
+  add_score_finding("ping", Quantity::ping, ping, undisturbed_s, settings.ping_tail_needed_s, shot.findings);
+  shot.buzz = buzz_of(pressure.all(), clip.sample_rate_hz, edge, undisturbed_s);
+}
+
+void shift(std::optional<double>& level_db, double offset_db) {
+  if (level_db) *level_db += offset_db;
+}
+
+/// Everything is measured in dB re 20 uPa; without a calibration it is printed re full scale.
+void shift_levels(Shot& shot, double offset_db) {
+  Levels& levels = shot.levels;
+  for (auto* level : {&levels.peak_db, &levels.exposure_db, &levels.exposure_z_db, &levels.exposure_high_db,
+                      &levels.fast_max_db, &levels.floor_db, &shot.hum_parts.strength_db,
+                      &shot.ping_parts.strength_db}) {
+    shift(*level, offset_db);
+  }
+  for (Tone& tone : shot.tones) tone.level_db += offset_db;
+  for (Hit& hit : shot.hits) hit.level_db += offset_db;
+}
+
+}  // namespace
+
+Measured measure_shot(const Clip& clip, const Scale& scale, const MeasureSettings& settings) {
+  check(clip.sample_rate_hz >= 8000.0 && clip.sample_rate_hz <= 192000.0, "a clip's rate is 8 to 192 kHz");
+  Measured measured;
+  Shot& shot = measured.shot;
+  const PressureClip pressure(clip, scale);
+  const double undisturbed = undisturbed_s(clip, settings);
+  shot.onset_s = (static_cast<double>(clip.onset_sample) + clip.onset_fraction) / clip.sample_rate_hz;
+  if (clip.impact_sample) shot.impact_lag_s = after_edge_s(clip, *clip.impact_sample);
+
+  measured.evidence = chain_evidence(clip, settings);
+  shot.findings = clip_faults(clip);
+  add_disturbances(clip, undisturbed, settings, shot.findings);
+
+  const Floor floor = measure_floor(pressure, settings);
+  const ShotSegment segment(pressure, undisturbed);
+  shot.levels = measure_levels(pressure, segment, floor, settings);
+  add_loudness(pressure, undisturbed, settings, shot.levels);
+  add_floor_finding(shot.levels, std::min(settings.shot_window_s, undisturbed), shot.findings);
+
+  const RingDownResult ring_down = measure_ring_down(segment, floor, settings);
+  shot.ring_down = ring_down.numbers;
+  shot.tail_end_s = shot.onset_s + std::min(undisturbed, ring_down.floor_takes_over_s);
+
+  shot.hits = find_hits(pressure.between(-0.002, std::min(settings.hit_window_s, undisturbed)), clip.sample_rate_hz,
+                        0.002);
+  add_tones(clip, pressure, undisturbed, settings, measured);
+  shift_levels(shot, scale.printed_offset_db());
+  void_numbers(shot, shot.findings);
+  return measured;
+}
+
+}  // namespace ringfall::shot

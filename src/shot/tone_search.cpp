@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/tone_search.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "base/check.h"
+
+namespace ringfall::shot {
+namespace {
+
+/// Lines are looked for a little outside the families, so that a tone on the limit is not lost to its bin.
+constexpr double kMargin = 0.03;
+/// A second look needs this share of the first look's excess, in dB.
+constexpr double kSecondLook = 0.45;
+/// How far a gliding string may have moved between two gates.
+constexpr double kGlide = 0.05;
+/// A line must stand this far over a steady tone of the same pitch to be a new one.
+constexpr double kOverSteady = 4.0;
+
+GateSpectrum pooled_spectrum(std::span<const TailSound::Band* const> bands, const Gate& gate) {
+  GateSpectrum pooled;
+  for (const TailSound::Band* band : bands) {
+    GateSpectrum one = gate_spectrum<float>(band->pressure_pa, band->rate_hz, gate, band->begin_s);
+    if (bands.size() == 1) return one;
+    for (double& p : one.power) p = std::log(std::max(p, 1e-300));
+    if (pooled.power.empty()) {
+      pooled = std::move(one);
+    } else {
+      const std::size_t n = std::min(pooled.power.size(), one.power.size());
+      for (std::size_t k = 0; k < n; ++k) pooled.power[k] += one.power[k];
+    }
+  }
+  const double share = 1.0 / static_cast<double>(bands.size());
+  for (double& p : pooled.power) p = std::exp(p * share);
+  return pooled;
+}
+
+void look_through(BandView& view, const std::vector<Gate>& gates) {
+  for (const TailSound::Band* band : view.bands)
+    check(std::abs(band->rate_hz / view.bands.front()->rate_hz - 1.0) < 1e-3, "pooled shots have one sample rate");
+  for (const Gate& gate : gates) view.spectra.push_back(pooled_spectrum(view.bands, gate));
+}
+
+double shortest_tail(std::span<const TailSound* const> shots, TailSound::Band TailSound::*band) {
+  double end = std::numeric_limits<double>::infinity();
+  for (const TailSound* shot : shots) end = std::min(end, (shot->*band).end_s);
+  return shots.empty() ? 0.0 : end;
+}
+
+/// Highest power within +-reach of f.
+double power_near(const GateSpectrum& spectrum, double f, double reach_hz) {
+  const auto last = static_cast<double>(spectrum.power.size() - 1);
+  const auto from = static_cast<std::size_t>(std::clamp(std::floor((f - reach_hz) / spectrum.bin_hz), 0.0, last));
+  const auto to = static_cast<std::size_t>(std::clamp(std::ceil((f + reach_hz) / spectrum.bin_hz), 0.0, last));
+  return *std::max_element(spectrum.power.begin() + static_cast<std::ptrdiff_t>(from),
+                           spectrum.power.begin() + static_cast<std::ptrdiff_t>(to) + 1);
+}
+
+double middle_s(const Gate& gate) { return gate.begin_s + 0.5 * gate.length_s; }
+
+/// Slowest fall of the noise around f from gate to gate; 0 when it does not fall by 3 dB anywhere.
+double noise_ring(const BandView& view, std::span<const double> noise) {
+  double slowest = 0.0;
+  for (std::size_t g = 0; g + 1 < view.spectra.size(); ++g) {
+    const Gate &early = view.spectra[g].gate, &late = view.spectra[g + 1].gate;
+    if (!(noise[g] > 0) || !(noise[g + 1] > 0)) continue;
+    const double fall_db = 10.0 * std::log10(noise[g] * early.length_s / (noise[g + 1] * late.length_s));
+    if (fall_db < 3.0) continue;
+    slowest = std::max(slowest, 60.0 * (middle_s(late) - middle_s(early)) / fall_db);
+  }
+  return slowest;
+}
+
+Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size_t seen_in) {
+  Candidate candidate;
+  candidate.frequency_hz = peak.frequency_hz;
+  std::vector<double> noise;
+  for (std::size_t g = 0; g < view.spectra.size(); ++g) {
+    const GateSpectrum& spectrum = view.spectra[g];
+    const double around = noise_around(spectrum.power, spectrum.bin_hz, rules_for(view, g), peak.frequency_hz);
+    double power = peak.power;
+    if (g != seen_in) {
+      const double reach = std::max(0.7 / spectrum.gate.length_s, 0.0) +
+                           (g < seen_in ? std::min(kGlide * peak.frequency_hz, 1.5 / spectrum.gate.length_s) : 0.0);
+      power = power_near(spectrum, peak.frequency_hz, reach);
+    }
+    noise.push_back(around);
+    candidate.power.push_back(power);
+    candidate.excess_db.push_back(around > 0 ? 10.0 * std::log10(power / around) : 0.0);
+  }
+  const auto best = std::max_element(candidate.excess_db.begin(), candidate.excess_db.end());
+  candidate.gate = static_cast<std::size_t>(best - candidate.excess_db.begin());
+  const double second = kSecondLook * least_excess_db(view.bands.size());
+  for (std::size_t g = 0; g < view.spectra.size(); ++g)
+    if (g != candidate.gate && candidate.excess_db[g] >= second) candidate.seen_again = true;
+  candidate.noise_ring_s = noise_ring(view, noise);
+  return candidate;
+}
+
+bool is_steady(const SpectrumPeak& peak, double gate_length_s, std::span<const TailSound::Steady> steady) {
+  for (const auto& tone : steady) {
+    const double mean_square = 4e-10 * std::pow(10.0, 0.1 * tone.level_db);
+    if (std::abs(tone.frequency_hz - peak.frequency_hz) < 1.5 / gate_length_s && peak.power < kOverSteady * mean_square)
+      return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+BandView view_low(std::span<const TailSound* const> shots, const MeasureSettings& settings) {
+  BandView view;
+  for (const TailSound* shot : shots) view.bands.push_back(&shot->low);
+  if (view.bands.empty()) return view;
+  view.start_s = settings.hum_tail_start_s;
+  view.tail_end_s = shortest_tail(shots, &TailSound::low);
+  view.rules.low_hz = settings.hum_low_hz * (1.0 - kMargin);
+  view.rules.high_hz = settings.ping_low_hz * (1.0 + 0.3 * kMargin);
+  view.rules.noise_low_hz = 0.6 * settings.hum_low_hz;
+  view.rules.noise_high_hz = view.bands.front()->usable_hz;
+  view.rules.least_excess_db = least_excess_db(shots.size());
+  look_through(view, low_gates(view.tail_end_s, settings));
+  return view;
+}
+
+BandView view_high(std::span<const TailSound* const> shots, const MeasureSettings& settings) {
+  BandView view;
+  for (const TailSound* shot : shots) view.bands.push_back(&shot->high);
+  if (view.bands.empty()) return view;
+  const double usable_hz = view.bands.front()->usable_hz;
+  view.start_s = settings.ping_tail_start_s;
+  view.tail_end_s = shortest_tail(shots, &TailSound::high);
+  view.rules.low_hz = settings.ping_low_hz * (1.0 - 0.3 * kMargin);
+  view.rules.high_hz = std::min(settings.ping_high_hz * (1.0 + 0.3 * kMargin), usable_hz);
+  view.rules.noise_low_hz = 0.75 * settings.ping_low_hz;
+  view.rules.noise_high_hz = usable_hz;
+  view.rules.least_excess_db = least_excess_db(shots.size());
+  if (usable_hz > settings.ping_low_hz) look_through(view, high_gates(view.tail_end_s, settings));
+  return view;
+}
+
+PeakRules rules_for(const BandView& view, std::size_t gate) {
+  PeakRules rules = view.rules;
+  rules.guard_hz = kGateLobe / view.spectra[gate].gate.length_s;
+  rules.side_hz = 12.0 / view.spectra[gate].gate.length_s;
+  return rules;
+}
+
+std::vector<Candidate> find_candidates(const BandView& view, std::span<const TailSound::Steady> steady) {
+  std::vector<Candidate> found;
+  std::vector<double> resolved_hz;  // of the gate that each was found in
+  // The longest gate tells most apart; a shorter one adds what has died by then.
+  for (std::size_t g = view.spectra.size(); g-- > 0;) {
+    const GateSpectrum& spectrum = view.spectra[g];
+    const double lobe_hz = kGateLobe / spectrum.gate.length_s;
+    const std::size_t known = found.size();
+    for (const SpectrumPeak& peak : find_peaks(spectrum.power, spectrum.bin_hz, rules_for(view, g))) {
+      if (is_steady(peak, spectrum.gate.length_s, steady)) continue;
+      bool old = false;
+      for (std::size_t i = 0; i < known; ++i)
+        old |= std::abs(found[i].frequency_hz - peak.frequency_hz) < std::max(0.8 * lobe_hz, 1e-3);
+      if (!old) found.push_back(candidate_at(view, peak, g));
+    }
+  }
+  std::sort(found.begin(), found.end(),
+            [](const Candidate& one, const Candidate& other) { return one.frequency_hz < other.frequency_hz; });
+  return found;
+}
+
+double faintest_mean_square(const BandView& view, double low_hz, double high_hz, double ring_time_s) {
+  const double decay = 3.0 * std::numbers::ln10 / ring_time_s;
+  double faintest = std::numeric_limits<double>::infinity();
+  for (const GateSpectrum& spectrum : view.spectra) {
+    const auto first = static_cast<std::size_t>(low_hz / spectrum.bin_hz) + 1;
+    const auto end = std::min(spectrum.power.size(), static_cast<std::size_t>(high_hz / spectrum.bin_hz));
+    if (end <= first) continue;
+    std::vector<double> values(spectrum.power.begin() + static_cast<std::ptrdiff_t>(first),
+                               spectrum.power.begin() + static_cast<std::ptrdiff_t>(end));
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    const double needed = *middle * std::pow(10.0, 0.1 * view.rules.least_excess_db);
+    faintest = std::min(faintest, needed / gate_gain(spectrum.gate, decay, view.start_s));
+  }
+  return faintest;
+}
+
+}  // namespace ringfall::shot

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/tone_search_gates.h"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <complex>
+#include <numbers>
+
+#include "signal/fft.h"
+
+namespace ringfall::shot {
+namespace {
+
+/// sin^4 by the recurrence of its cosines: 3/8 - cos(a)/2 + cos(2a)/8, a = 2 pi t / length.
+double window(double share) {
+  const double c = std::cos(2.0 * std::numbers::pi * share);
+  const double s = 0.5 * (1.0 - c);
+  return s * s;
+}
+
+std::vector<Gate> gates_of(double start_s, double tail_end_s, std::span<const Gate> shapes) {
+  std::vector<Gate> gates;
+  for (const Gate& shape : shapes) {
+    const double begin = start_s + shape.begin_s;
+    const double length = std::min(shape.length_s, tail_end_s - begin);
+    // A later gate must be long enough to see something new.
+    if (length < shapes.front().length_s * 0.8) continue;
+    gates.push_back({begin, length});
+  }
+  return gates;
+}
+
+}  // namespace
+
+template <typename Sample>
+GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, const Gate& gate, double begin_s) {
+  GateSpectrum spectrum;
+  spectrum.gate = gate;
+  const double offset = (gate.begin_s - begin_s) * rate_hz;  // of the gate's begin, in samples
+  const double length = gate.length_s * rate_hz;
+  const auto first = static_cast<std::ptrdiff_t>(std::max(0.0, std::ceil(offset)));
+  const auto end = std::min(static_cast<std::ptrdiff_t>(samples.size()),
+                            static_cast<std::ptrdiff_t>(std::floor(offset + length)) + 1);
+  if (end <= first) return spectrum;
+  const auto count = static_cast<std::size_t>(end - first);
+  const std::size_t size = std::bit_ceil(count + count / 4);
+  std::vector<double> windowed(size, 0.0);
+  double sum = 0.0;
+  // cos by rotation: one multiplication a sample.
+  const std::complex<double> step = std::polar(1.0, 2.0 * std::numbers::pi / length);
+  std::complex<double> turn = std::polar(1.0, 2.0 * std::numbers::pi * (static_cast<double>(first) - offset) / length);
+  for (std::size_t n = 0; n < count; ++n) {
+    const double s = 0.5 * (1.0 - turn.real());
+    const double w = s * s;
+    windowed[n] = w * static_cast<double>(samples[static_cast<std::size_t>(first) + n]);
+    sum += w;
+    turn *= step;
+  }
+  std::vector<std::complex<double>> bins(size / 2 + 1);
+  signal::fft_real(windowed, bins);
+  spectrum.bin_hz = rate_hz / static_cast<double>(size);
+  spectrum.power.resize(bins.size());
+  const double scale = 2.0 / (sum * sum);
+  for (std::size_t k = 0; k < bins.size(); ++k) spectrum.power[k] = scale * std::norm(bins[k]);
+  return spectrum;
+}
+
+template GateSpectrum gate_spectrum<double>(std::span<const double>, double, const Gate&, double);
+template GateSpectrum gate_spectrum<float>(std::span<const float>, double, const Gate&, double);
+
+double gate_gain(const Gate& gate, double decay_per_s, double from_s) {
+  constexpr int kPoints = 48;  // the rectangle rule is exact to 1e-6 for a window this smooth
+  double weighted = 0.0, sum = 0.0;
+  for (int i = 1; i < kPoints; ++i) {
+    const double share = static_cast<double>(i) / kPoints;
+    const double w = window(share);
+    weighted += w * std::exp(-decay_per_s * (gate.begin_s - from_s + share * gate.length_s));
+    sum += w;
+  }
+  const double ratio = weighted / sum;
+  return std::max(ratio * ratio, 1e-30);
+}
+
+std::vector<Gate> low_gates(double tail_end_s, const MeasureSettings& settings) {
+  constexpr Gate kShapes[] = {{0.0, 0.100}, {0.040, 0.160}, {0.080, 0.250}};
+  return gates_of(settings.hum_tail_start_s, tail_end_s, kShapes);
+}
+
+std::vector<Gate> high_gates(double tail_end_s, const MeasureSettings& settings) {
+  constexpr Gate kShapes[] = {{0.0, 0.050}, {0.015, 0.120}, {0.045, 0.250}};
+  return gates_of(settings.ping_tail_start_s, tail_end_s, kShapes);
+}
+
+}  // namespace ringfall::shot

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "shot/settings.h"
+#include "shot/tail_tones.h"
+
+namespace ringfall::shot {
+
+/// A stretch of the tail seen through the window sin^4(pi t / length): side lobes under -46 dB, falling 30 dB per octave.
+struct Gate {
+  double begin_s = 0.0;   ///< after the edge
+  double length_s = 0.0;
+  double end_s() const { return begin_s + length_s; }
+};
+/// Times 1 / length: half the main lobe, null to null; the noise bandwidth of the window.
+inline constexpr double kGateLobe = 3.0;
+inline constexpr double kGateNoiseBand = 1.944;  // 35/128 / (3/8)^2
+
+/// Power spectrum of a gate, scaled so that a steady tone of mean square m reads m (Pa^2) at its line.
+struct GateSpectrum {
+  Gate gate;
+  double bin_hz = 0.0;
+  std::vector<double> power;
+};
+
+/// samples[0] is at begin_s after the edge.
+template <typename Sample>
+GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, const Gate& gate, double begin_s);
+
+inline GateSpectrum gate_spectrum(std::span<const double> samples, double rate_hz, const Gate& gate, double begin_s) {
+  return gate_spectrum<double>(samples, rate_hz, gate, begin_s);
+}
+
+/// What a gate reads at the line of a tone that decays by e^{-decay_per_s t} in amplitude, over the tone's mean square at
+/// from_s: at most the decay until the gate's middle undone, always > 0.
+double gate_gain(const Gate& gate, double decay_per_s, double from_s);
+
+/// The gates that a band is looked at through, first the earliest and shortest, last the longest. Later ones see the
+/// lasting tone when thump or room have died. Empty when the tail is too short for any.
+std::vector<Gate> low_gates(double tail_end_s, const MeasureSettings& settings);
+std::vector<Gate> high_gates(double tail_end_s, const MeasureSettings& settings);
+
+}  // namespace ringfall::shot

@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <span>
+#include <vector>
+
+namespace ringfall::shot {
+
+/// A line in a power spectrum and the noise it stands in.
+struct SpectrumPeak {
+  double frequency_hz = 0.0;  ///< by a parabola through the three highest bins, in dB
+  double power = 0.0;         ///< at the parabola's top, unit of the spectrum
+  double noise = 0.0;         ///< median of the neighbourhood, the greater of the two sides
+  double excess_db = 0.0;     ///< power over noise
+};
+
+struct PeakRules {
+  double low_hz = 0.0, high_hz = 0.0;              ///< lines are looked for here
+  double noise_low_hz = 0.0, noise_high_hz = 0.0;  ///< and the noise is read here
+  double guard_hz = 0.0;      ///< half the width of the window's main lobe: left out of the noise
+  double side_hz = 0.0;       ///< least width of either side; half a critical band where that is more
+  double least_excess_db = 0.0;
+};
+
+/// Local maxima that stand out of both sides of their neighbourhood, ascending. The greater side counts, so neither a sloping
+/// noise nor the skirt of a stronger line makes a line. power[k] is at k * bin_hz.
+std::vector<SpectrumPeak> find_peaks(std::span<const double> power, double bin_hz, const PeakRules& rules);
+
+/// The noise find_peaks would set against a line at this frequency; 0 outside the spectrum.
+double noise_around(std::span<const double> power, double bin_hz, const PeakRules& rules, double frequency_hz);
+
+/// Width of the critical band in Hz: 25 + 75 (1 + 1.4 f^2)^0.69, f in kHz.
+/// Source: ECMA-418-1:2024 eq. (1), as transcribed in open test data; 100.7 Hz at 100 Hz, 162.2 Hz at 1 kHz.
+double critical_band_hz(double frequency_hz);
+
+/// Excess in dB over the median that a line must show in the geometric mean of `shots` power spectra so that noise shows one
+/// in less than 1 of 100 searches (docs/measures/hum_ping.md); never under 6 dB.
+double least_excess_db(std::size_t shots);
+
+}  // namespace ringfall::shot
