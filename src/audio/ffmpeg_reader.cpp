@@ -79,7 +79,11 @@ class FfmpegReader final : public SoundReader {
     if (ended_ && track_.duration_s && read_s < *track_.duration_s - kLengthSlack_s && pending_.empty()) {
       found.push_back(truncated_finding(read_s, track_.duration_s));
     }
-    if (!child_.complaints().empty()) found.push_back(decoder_finding(first_complaint(child_.complaints(), path_)));
+    if (!child_.complaints().empty()) {
+      found.push_back(decoder_finding(first_complaint(child_.complaints(), path_)));
+    } else if (ended_ && exit_status_ != 0) {
+      found.push_back(decoder_finding("it ended early"));
+    }
     if (const auto finding = finite_.finding(rate)) found.push_back(*finding);
     return found;
   }
