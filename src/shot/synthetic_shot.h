@@ -38,7 +38,7 @@ struct SyntheticShot {
 void add_synthetic_shot(std::span<double> pressure_pa, double sample_rate_hz, double onset_s,
                         const SyntheticShot& shot, std::uint64_t seed);
 
-/// Adds stationary noise of the given A-weighted-free (Z) rms level re 20 uPa, white between 20 Hz and Nyquist.
+/// Adds stationary white noise up to Nyquist of the given unweighted rms level re 20 uPa.
 void add_white_noise(std::span<double> pressure_pa, double level_db, std::uint64_t seed);
 
 /// Samples re full scale (peak 1 = full_scale_db_spl), not clipped.
