@@ -14,7 +14,7 @@ namespace ringfall::signal {
 ///   the poles are the eigenvalues of pinv(U_p without its last row) (U_p without its first row).
 /// Accuracy: 5 .. 20 % above the Cramer-Rao bound from 10 .. 15 dB; noise-free poles to 1e-8 when resolved.
 /// Not for final numbers: fit_damped_sinusoids refines.
-/// Source: [Roy1989]; window length M/3 .. M/2 [Sarkar1995].  Tests: damped_sinusoids_test.cpp (Esprit).
+/// Source: [Roy1989]; window length M/3 .. M/2 [Sarkar1995].  Tests: esprit_test.cpp.
 class EspritSubspace {
  public:
   /// y: M samples. rows: 2 .. M - 1, M/3 .. M/2 is best; the cost grows with its cube.
