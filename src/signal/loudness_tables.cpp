@@ -68,12 +68,12 @@ const std::array<double, 20> kBandwidthAdaptation_db{
     -0.25, -0.6, -0.8, -0.8, -0.5, 0, 0.5, 1.1, 1.5, 1.7, 1.8,
     1.8, 1.7, 1.6, 1.4, 1.2, 0.8, 0.5, 0, -0.5};
 
-// ISO 532-1:2017 Table A.8.
+// ISO 532-1:2017 Tables A.8 and A.9: upper limits of the bands.
 const std::array<double, 21> kUpperLimit_bark{
     0.9, 1.8, 2.8, 3.5, 4.4, 5.4, 6.6, 7.9, 9.2, 10.6, 12.3,
     13.8, 15.2, 16.7, 18.1, 19.3, 20.6, 21.8, 22.7, 23.6, 24.0};
 
-// ISO 532-1:2017 Table A.9.
+// ISO 532-1:2017 Tables A.8 and A.9: ranges and steepness of the upper slopes.
 const std::array<UpperSlope, 18> kUpperSlopes{{
     {21.5, {13, 8.2, 6.3, 5.5, 5.5, 5.5, 5.5, 5.5}},
     {18, {9, 7.5, 6, 5.1, 4.5, 4.5, 4.5, 4.5}},
