@@ -21,6 +21,7 @@ constexpr double kLevelWindow_s = 0.010;
 /// of the decay decides where it meets the noise, not its beginning.
 constexpr double kTailAboveNoise_db = 25.0;
 constexpr double kEarly_db = -10.0;
+constexpr double kEarlyRangeNeeded_db = 12.0;
 constexpr double kLateTop_db = -5.0;
 constexpr double kLateBottom_db = -25.0;
 /// Down to here above the extrapolated rest the curve is called clean.
@@ -51,7 +52,7 @@ std::size_t block_length(double seconds, double rate_hz) {
   return static_cast<std::size_t>(std::max(1.0, std::round(seconds * rate_hz)));
 }
 
-/// Time until the mean over the 10 ms that follow stays 20 dB below its maximum.
+/// Time until the mean over the 10 ms that follow stays 20 dB below its maximum, for another 10 ms at least.
 std::optional<double> time_to_20_db(std::span<const double> steps, double step_s) {
   const std::size_t window = std::min(block_length(kLevelWindow_s, 1.0 / step_s), steps.size());
   std::vector<double> sums;
@@ -65,7 +66,7 @@ std::optional<double> time_to_20_db(std::span<const double> steps, double step_s
   const double limit = *std::max_element(sums.begin(), sums.end()) * 0.01;
   std::size_t after = sums.size();
   while (after > 0 && sums[after - 1] < limit) --after;
-  if (after == sums.size()) return std::nullopt;
+  if (after + window > sums.size()) return std::nullopt;
   return static_cast<double>(after) * step_s;
 }
 
@@ -185,7 +186,7 @@ std::optional<Decay> measure_decay(std::span<const double> mean_square, double r
   const auto long_enough = [&](const DecayLine& line, double times_bandwidth) {
     return !settings.bandwidth_hz || line.decay_time_s() * *settings.bandwidth_hz >= times_bandwidth;
   };
-  if (decay.clean_range_db >= -kEarly_db) {
+  if (decay.clean_range_db >= kEarlyRangeNeeded_db) {
     decay.early_line = fit_decay(decay.curve_db, curve_rate_hz, 0.0, kEarly_db);
     if (decay.early_line && long_enough(*decay.early_line, kEarlyTimesBandwidth)) {
       decay.early_s = decay.early_line->decay_time_s();
