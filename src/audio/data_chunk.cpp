@@ -35,10 +35,12 @@ bool left_open(std::uint64_t size, const Layout& layout) {
   return layout.size_bytes == 4 ? size == 0xFFFFFFFFU || (size >= 0x7FFFF000U && size <= 0x80000000U) : size >= (1ULL << 62);
 }
 
-DataChunk make_chunk(std::uint64_t offset, std::uint64_t stated_bytes, bool open, std::uint64_t file_bytes) {
-  const std::uint64_t there = file_bytes > offset ? file_bytes - offset : 0;
-  if (stated_bytes == 0 || (open && stated_bytes > there)) return {offset, std::nullopt, there};
-  return {offset, stated_bytes, there};
+// Fills in what follows from the size `chunk` states.
+DataChunk judge(DataChunk chunk, std::uint64_t size, bool open, std::uint64_t file_bytes) {
+  chunk.bytes_there = file_bytes > chunk.offset ? file_bytes - chunk.offset : 0;
+  const std::uint64_t stated = size > chunk.size_extra ? size - chunk.size_extra : 0;
+  if (stated > 0 && !(open && stated > chunk.bytes_there)) chunk.stated_bytes = stated;
+  return chunk;
 }
 
 std::optional<DataChunk> walk(int fd, std::uint64_t file_bytes, const Layout& layout, bool sizes_elsewhere) {
@@ -52,9 +54,13 @@ std::optional<DataChunk> walk(int fd, std::uint64_t file_bytes, const Layout& la
     const std::string_view id = std::string_view(head).substr(0, 4);
     if (id == layout.data_id) {
       if (sizes_elsewhere && size == 0xFFFFFFFFU) size = size_from_ds64;
-      const std::uint64_t extra = layout.before_samples + (layout.size_counts_header ? head_bytes : 0);
-      return make_chunk(at + head_bytes + layout.before_samples, size > extra ? size - extra : 0, left_open(size, layout),
-                        file_bytes);
+      DataChunk chunk;
+      chunk.offset = at + head_bytes + layout.before_samples;
+      chunk.size_at = at + layout.id_bytes;
+      chunk.size_bytes = layout.size_bytes;
+      chunk.big_endian = layout.big_endian;
+      chunk.size_extra = layout.before_samples + (layout.size_counts_header ? head_bytes : 0);
+      return judge(chunk, size, left_open(size, layout), file_bytes);
     }
     if (id == "ds64") size_from_ds64 = number_at(bytes_at(fd, at + head_bytes, 16), 8, 8, false);
     if (size > file_bytes) return std::nullopt;
@@ -79,7 +85,7 @@ std::optional<DataChunk> find_data_chunk(int fd, std::uint64_t file_bytes) {
     const std::uint64_t size = number_at(head, 8, 4, true);
     // In AU an unknown length is part of the format.
     if (size == 0xFFFFFFFFU) return std::nullopt;
-    return make_chunk(number_at(head, 4, 4, true), size, false, file_bytes);
+    return judge({number_at(head, 4, 4, true), std::nullopt, 0, 8, 4, true, 0}, size, false, file_bytes);
   }
   return std::nullopt;
 }

@@ -141,6 +141,10 @@ class FfmpegReader final : public SoundReader {
   ChildProcess child_;
 };
 
+std::string program_folders(const OpenOptions& options) {
+  return options.program_path ? *options.program_path : environment_path();
+}
+
 std::string needed_program(const char* name, const std::string& folders, const std::string& path, const std::string& container) {
   if (const auto found = find_program(name, folders)) return *found;
   throw FileFailure(fmt::format("{}: {} files need the command {}, which is not installed. Install the package ffmpeg, or save the "
@@ -150,9 +154,14 @@ std::string needed_program(const char* name, const std::string& folders, const s
 
 }  // namespace
 
+bool ffmpeg_installed(const OpenOptions& options) {
+  const std::string folders = program_folders(options);
+  return find_program("ffprobe", folders) && find_program("ffmpeg", folders);
+}
+
 std::unique_ptr<SoundReader> open_by_ffmpeg(const std::string& path, const std::string& container, const OpenOptions& options) {
   check(options.stall_limit_s > 0.0, "the stall limit is positive");
-  const std::string folders = options.program_path ? *options.program_path : environment_path();
+  const std::string folders = program_folders(options);
   const std::string ffprobe = needed_program("ffprobe", folders, path, container);
   const std::string ffmpeg = needed_program("ffmpeg", folders, path, container);
   const AudioTrack track = probe_audio(ffprobe, path, options.stall_limit_s);

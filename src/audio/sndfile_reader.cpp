@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "audio/sndfile_reader.h"
 
+#include <fcntl.h>
 #include <fmt/format.h>
 #include <sndfile.h>
-#include <sys/types.h>
 
 #include <algorithm>
 #include <mutex>
@@ -12,6 +12,7 @@
 #include "audio/codec_names.h"
 #include "audio/data_chunk.h"
 #include "audio/finite_samples.h"
+#include "audio/mended_file.h"
 #include "audio/packed_24_bit.h"
 #include "audio/sound_findings.h"
 #include "base/check.h"
@@ -32,6 +33,35 @@ struct CloseSndfile {
 };
 using Sndfile = std::unique_ptr<SNDFILE, CloseSndfile>;
 
+struct Opened {
+  UniqueFd fd;
+  std::optional<DataChunk> chunk;
+  std::unique_ptr<MendedFile> mended;
+  Sndfile file;
+};
+
+// By descriptor, because sf_open would leave it open to child processes; by a second one, because sf_open_fd closes it when it
+// fails, whatever it was told.
+bool open_descriptor(Opened& opened, std::uint64_t file_bytes, SF_INFO& info, std::string& complaint) {
+  // libsndfile keeps the reason of a failed open in one variable for all threads.
+  static std::mutex one_at_a_time;
+  const std::scoped_lock lock(one_at_a_time);
+  UniqueFd second(::fcntl(opened.fd.get(), F_DUPFD_CLOEXEC, 0));
+  opened.file.reset(sf_open_fd(second.release(), SFM_READ, &info, SF_TRUE));
+  if (opened.file && info.frames > 0) return true;
+  if (!opened.file) complaint = sf_strerror(nullptr);
+  while (!complaint.empty() && (complaint.back() == '.' || complaint.back() == '\n')) complaint.pop_back();
+  const bool wrong_size = opened.chunk && opened.chunk->bytes_there > 0 && opened.chunk->stated_bytes != opened.chunk->bytes_there;
+  if (!wrong_size) return opened.file != nullptr;
+  opened.mended = std::make_unique<MendedFile>(opened.fd.get(), file_bytes, *opened.chunk);
+  SF_INFO mended_info{};
+  if (Sndfile mended(opened.mended->open(mended_info)); mended) {
+    opened.file = std::move(mended);
+    info = mended_info;
+  }
+  return opened.file != nullptr;
+}
+
 bool is_packed_24_bit(const SF_INFO& info) {
   const int container = info.format & SF_FORMAT_TYPEMASK;
   const bool riff = container == SF_FORMAT_WAV || container == SF_FORMAT_WAVEX || container == SF_FORMAT_RF64 ||
@@ -42,8 +72,8 @@ bool is_packed_24_bit(const SF_INFO& info) {
 
 class SndfileReader final : public SoundReader {
  public:
-  SndfileReader(UniqueFd fd, std::uint64_t file_bytes, Sndfile file, const SF_INFO& info)
-      : fd_(std::move(fd)), file_(std::move(file)), codec_(sndfile_codec(info.format)) {
+  SndfileReader(Opened opened, const SF_INFO& info)
+      : opened_(std::move(opened)), codec_(sndfile_codec(info.format)) {
     format_.description = sndfile_container(info.format) + ", " + codec_.name;
     format_.sample_rate_hz = info.samplerate;
     format_.channels = info.channels;
@@ -51,7 +81,6 @@ class SndfileReader final : public SoundReader {
     format_.lossy = codec_.lossy;
     format_.integer_samples = codec_.integer;
     format_.bits = codec_.bits;
-    chunk_ = find_data_chunk(fd_.get(), file_bytes);
     if (is_packed_24_bit(info)) packed_.emplace(info.channels);
   }
 
@@ -61,9 +90,9 @@ class SndfileReader final : public SoundReader {
     const auto channels = static_cast<std::size_t>(format_.channels);
     check(interleaved.size() % channels == 0 && !interleaved.empty(), "a block holds whole frames, at least one");
     if (ended_) return 0;
-    const std::size_t frames = packed_ ? packed_->read(file_.get(), interleaved)
+    const std::size_t frames = packed_ ? packed_->read(opened_.file.get(), interleaved)
                                        : static_cast<std::size_t>(std::max<sf_count_t>(
-                                             0, sf_readf_float(file_.get(), interleaved.data(),
+                                             0, sf_readf_float(opened_.file.get(), interleaved.data(),
                                                                static_cast<sf_count_t>(interleaved.size() / channels))));
     ended_ = frames == 0;
     frames_read_ += static_cast<std::int64_t>(frames);
@@ -84,11 +113,11 @@ class SndfileReader final : public SoundReader {
   std::optional<Finding> truncation() const {
     const double rate = format_.sample_rate_hz;
     const double read_s = static_cast<double>(ended_ ? frames_read_ : format_.frames.value_or(frames_read_)) / rate;
-    if (chunk_) {
-      if (!chunk_->stated_bytes) return truncated_finding(read_s, std::nullopt);
+    if (opened_.chunk) {
+      if (!opened_.chunk->stated_bytes) return truncated_finding(read_s, std::nullopt);
       const auto frame_bytes = static_cast<std::uint64_t>(std::max(1, codec_.bits * format_.channels / 8));
-      if (*chunk_->stated_bytes >= chunk_->bytes_there + frame_bytes && chunk_->bytes_there > 0) {
-        const double share = static_cast<double>(*chunk_->stated_bytes) / static_cast<double>(chunk_->bytes_there);
+      if (*opened_.chunk->stated_bytes >= opened_.chunk->bytes_there + frame_bytes && opened_.chunk->bytes_there > 0) {
+        const double share = static_cast<double>(*opened_.chunk->stated_bytes) / static_cast<double>(opened_.chunk->bytes_there);
         return truncated_finding(read_s, read_s * share);
       }
     }
@@ -100,39 +129,14 @@ class SndfileReader final : public SoundReader {
     return std::nullopt;
   }
 
-  UniqueFd fd_;
-  Sndfile file_;
+  Opened opened_;
   Codec codec_;
   SoundFormat format_;
-  std::optional<DataChunk> chunk_;
   std::optional<Packed24BitReader> packed_;
   FiniteSamples finite_;
   std::int64_t frames_read_ = 0;
   bool ended_ = false;
 };
-
-struct Opened {
-  Sndfile file;
-  int error = 0;
-  std::string complaint;
-};
-
-// By descriptor, because sf_open would leave it open to child processes.
-Opened open_descriptor(int fd, SF_INFO& info) {
-  // libsndfile keeps the reason of a failed open in one variable for all threads.
-  static std::mutex one_at_a_time;
-  const std::scoped_lock lock(one_at_a_time);
-  Opened opened;
-  opened.file.reset(sf_open_fd(fd, SFM_READ, &info, SF_FALSE));
-  if (!opened.file) {
-    opened.error = sf_error(nullptr);
-    opened.complaint = sf_strerror(nullptr);
-    while (!opened.complaint.empty() && (opened.complaint.back() == '.' || opened.complaint.back() == '\n')) {
-      opened.complaint.pop_back();
-    }
-  }
-  return opened;
-}
 
 // Headers that libsndfile opens but no sound can come from.
 void check_usable(const SF_INFO& info, const std::string& path) {
@@ -152,17 +156,14 @@ void check_sample_rate(double sample_rate_hz, const std::string& path) {
                                 path, sample_rate_hz));
 }
 
-std::unique_ptr<SoundReader> open_by_sndfile(InputFile& file, const std::string& path) {
+std::unique_ptr<SoundReader> open_by_sndfile(InputFile& file, const std::string& path, std::string& complaint) {
   SF_INFO info{};
-  Opened opened = open_descriptor(file.fd.get(), info);
-  if (!opened.file) {
-    const bool unknown = opened.error == SF_ERR_UNRECOGNISED_FORMAT || opened.error == SF_ERR_UNSUPPORTED_ENCODING;
-    if (unknown || phone_container(file.head)) return nullptr;
-    throw FileFailure(fmt::format("{}: is no sound file that can be read ({}); copy it again or export it as WAV.", path,
-                                  opened.complaint));
-  }
+  Opened opened;
+  opened.chunk = find_data_chunk(file.fd.get(), file.bytes);
+  opened.fd = std::move(file.fd);
+  if (!open_descriptor(opened, file.bytes, info, complaint)) return nullptr;
   check_usable(info, path);
-  return std::make_unique<SndfileReader>(std::move(file.fd), file.bytes, std::move(opened.file), info);
+  return std::make_unique<SndfileReader>(std::move(opened), info);
 }
 
 }  // namespace ringfall::audio

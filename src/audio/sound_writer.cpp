@@ -4,12 +4,14 @@
 #include <fcntl.h>
 #include <sndfile.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
 #include <system_error>
 #include <utility>
+#include <vector>
 
 #include "audio/unique_fd.h"
 #include "base/check.h"
@@ -33,6 +35,13 @@ int sndfile_format(SampleCoding coding) {
   return 0;
 }
 
+// The nearest integer of so many bits, clipped, at the top of 32 bits as sf_write_int wants it; NaN becomes 0.
+int left_justified(float sample, int bits) {
+  const double full_scale = std::ldexp(1.0, bits - 1);
+  const double scaled = std::isnan(sample) ? 0.0 : std::nearbyint(static_cast<double>(sample) * full_scale);
+  return static_cast<int>(std::clamp(scaled, -full_scale, full_scale - 1.0)) * (1 << (32 - bits));
+}
+
 std::string reason(int error) { return std::generic_category().message(error); }
 
 }  // namespace
@@ -45,6 +54,8 @@ struct SoundWriter::File {
   std::uint64_t bytes_left = 0;
   std::uint64_t sample_bytes = 0;
   int channels = 0;
+  int bits = 0;  ///< of integers; 0: floats
+  std::vector<int> integers;
 
   ~File() {
     if (sound != nullptr) sf_close(sound);
@@ -82,13 +93,13 @@ SoundWriter::SoundWriter(const std::string& path, double sample_rate_hz, int cha
     throw FileFailure(path + ": this kind of file can't hold " + std::to_string(channels) + " channels at " +
                       std::to_string(info.samplerate) + " Hz.");
   }
-  file_->sample_bytes = coding == SampleCoding::wav_16_bit ? 2 : coding == SampleCoding::wav_float ? 4 : 3;
+  file_->bits = coding == SampleCoding::wav_float ? 0 : coding == SampleCoding::wav_16_bit ? 16 : 24;
+  file_->sample_bytes = file_->bits == 0 ? sizeof(float) : static_cast<std::uint64_t>(file_->bits / 8);
   file_->bytes_left = coding == SampleCoding::flac_24_bit ? UINT64_MAX : kMostWavBytes;
   file_->create_unfinished();
-  file_->sound = sf_open_fd(file_->fd.get(), SFM_WRITE, &info, SF_FALSE);
+  file_->sound = sf_open_fd(file_->fd.release(), SFM_WRITE, &info, SF_TRUE);
   if (file_->sound == nullptr) file_->fail(errno);
-  // Without it 1.2 becomes -0.8; and the peak chunk would make every file differ by its time of writing.
-  sf_command(file_->sound, SFC_SET_CLIPPING, nullptr, SF_TRUE);
+  // The peak chunk would make every file differ by its time of writing.
   sf_command(file_->sound, SFC_SET_ADD_PEAK_CHUNK, nullptr, SF_FALSE);
 }
 
@@ -104,7 +115,16 @@ void SoundWriter::write(std::span<const float> interleaved) {
   file_->bytes_left -= bytes;
   errno = 0;
   const auto wanted = static_cast<sf_count_t>(interleaved.size());
-  if (sf_write_float(file_->sound, interleaved.data(), wanted) != wanted || sf_error(file_->sound) != 0) file_->fail(errno);
+  sf_count_t written = 0;
+  if (file_->bits == 0) {
+    written = sf_write_float(file_->sound, interleaved.data(), wanted);
+  } else {
+    // Our own rounding: libsndfile's wraps above full scale, or cuts off with SFC_SET_CLIPPING.
+    file_->integers.resize(interleaved.size());
+    std::ranges::transform(interleaved, file_->integers.begin(), [this](float x) { return left_justified(x, file_->bits); });
+    written = sf_write_int(file_->sound, file_->integers.data(), wanted);
+  }
+  if (written != wanted || sf_error(file_->sound) != 0) file_->fail(errno);
 }
 
 void SoundWriter::close() {
@@ -113,7 +133,6 @@ void SoundWriter::close() {
   errno = 0;
   const int error = sf_close(std::exchange(file_->sound, nullptr));
   if (error_before != 0 || error != 0) file_->fail(errno);
-  file_->fd.reset();
   if (std::rename(file_->unfinished.c_str(), file_->path.c_str()) != 0) {
     throw FileFailure(file_->path + ": can't be given its name (" + reason(errno) + "); check the folder.");
   }

@@ -24,6 +24,7 @@ class UniqueFd {
 
   int get() const { return fd_; }
   bool open() const { return fd_ >= 0; }
+  int release() { return std::exchange(fd_, -1); }
   void reset() {
     if (fd_ >= 0) ::close(std::exchange(fd_, -1));
   }
