@@ -10,7 +10,10 @@ namespace ringfall::plot {
 namespace {
 
 constexpr double kNearestX_pt = 34.0;
-constexpr double kNearestY_pt = 21.0;
+constexpr double kNearestY_pt = 17.0;
+/// The steps of a logarithmic axis are uneven: the closest pair decides.
+constexpr double kNearestLogX_pt = 18.0;
+constexpr double kNearestLogY_pt = 13.0;
 constexpr double kLabelAway_pt = 5.0;
 constexpr double kBarAway_pt = 9.0;
 constexpr double kBarWidth_pt = 7.0;
@@ -45,8 +48,9 @@ std::vector<Tick> axis_ticks(const Axis& axis, const AxisMap& map, Along along, 
     return row;
   }
   const Numbers numbers = axis.unit == "Hz" ? Numbers::kilo : Numbers::plain;
-  if (along == Along::y) return ticks(map, numbers, kNearestY_pt, line_extent);
-  return ticks(map, numbers, kNearestX_pt, [&](const std::string& label) { return measure(label, kLabel_pt); });
+  const bool logarithmic = map.scale == Scale::logarithmic;
+  if (along == Along::y) return ticks(map, numbers, logarithmic ? kNearestLogY_pt : kNearestY_pt, line_extent);
+  return ticks(map, numbers, logarithmic ? kNearestLogX_pt : kNearestX_pt, [&](const std::string& label) { return measure(label, kLabel_pt); });
 }
 
 std::vector<std::vector<std::string>> category_lines(const Axis& axis, double width_pt, const Measure& measure) {
@@ -64,15 +68,20 @@ double label_room_left(const Axis& axis, const AxisMap& map, double cell_width_p
   return std::min(width, 0.4 * cell_width_pt) + kLabelAway_pt;
 }
 
-void add_grid_marks(Canvas& canvas) {
+void add_x_grid_marks(Canvas& canvas) {
   const Frame& frame = canvas.frame;
   const Rect& place = frame.place;
-  if (canvas.panel.x.categories.empty()) {
-    for (const Tick& tick : axis_ticks(canvas.panel.x, frame.x, Along::x, canvas.measure)) {
-      const double x = frame.x.to_page(tick.at);
-      canvas.marks.push_back(Polyline{{{x, place.top}, {x, place.bottom}}, Ink::grid, kHairline_pt, Dash::solid});
-    }
+  // Categories of x are columns of dots: a line through them would only disturb.
+  if (!canvas.panel.x.categories.empty()) return;
+  for (const Tick& tick : axis_ticks(canvas.panel.x, frame.x, Along::x, canvas.measure)) {
+    const double x = frame.x.to_page(tick.at);
+    canvas.marks.push_back(Polyline{{{x, place.top}, {x, place.bottom}}, Ink::grid, kHairline_pt, Dash::solid});
   }
+}
+
+void add_y_grid_marks(Canvas& canvas) {
+  const Frame& frame = canvas.frame;
+  const Rect& place = frame.place;
   for (const Tick& tick : axis_ticks(canvas.panel.y, frame.y, Along::y, canvas.measure)) {
     const double y = frame.y.to_page(tick.at);
     canvas.marks.push_back(Polyline{{{place.left, y}, {place.right, y}}, Ink::grid, kHairline_pt, Dash::solid});

@@ -22,7 +22,8 @@ std::vector<std::vector<std::string>> category_lines(const Axis& axis, double wi
 double label_room_left(const Axis& axis, const AxisMap& map, double cell_width_pt, const Measure& measure);
 
 /// Grid lines; the lines at foot and left; labels. Labels that would leave `cell` are left out.
-void add_grid_marks(Canvas& canvas);
+void add_x_grid_marks(Canvas& canvas);
+void add_y_grid_marks(Canvas& canvas);
 void add_frame_marks(Canvas& canvas);
 void add_x_label_marks(Canvas& canvas, const Rect& cell);
 void add_y_label_marks(Canvas& canvas, const Rect& cell);

@@ -44,7 +44,10 @@ void add_data(Reach& reach, const Panel& panel, const Series& series, Along alon
                    reach.add(x ? map.x_low : map.y_low);
                    reach.add(x ? map.x_high : map.y_high);
                  },
-                 [&](const Trace& trace) { reach.add(x ? trace.x : trace.y); },
+                 [&](const Trace& trace) {
+                   if (trace.form == Form::stem) reach.points = true;
+                   reach.add(x ? trace.x : trace.y);
+                 },
                  [&](const Dots& dots) {
                    reach.points = true;
                    reach.add(x ? dots.x : dots.y);
@@ -104,6 +107,19 @@ Range aired(const Reach& reach, const Panel& panel, Along along) {
   return along == Along::y && !has_map(panel) ? rounded_outward(wider, kIntervals) : wider;
 }
 
+Reach reach_of(std::span<const Panel* const> panels, Along along) {
+  Reach reach;
+  const Axis& axis = along == Along::x ? panels.front()->x : panels.front()->y;
+  reach.logarithmic = axis.scale == Scale::logarithmic;
+  for (const Panel* panel : panels) {
+    for (const Series& series : panel->series) {
+      add_data(reach, *panel, series, along);
+      add_marks_of_axis(reach, series, along);
+    }
+  }
+  return reach;
+}
+
 }  // namespace
 
 bool has_data(const Panel& panel) {
@@ -116,6 +132,11 @@ bool has_data(const Panel& panel) {
   return true;
 }
 
+bool axis_known(std::span<const Panel* const> panels, Along along) {
+  const Axis& axis = along == Along::x ? panels.front()->x : panels.front()->y;
+  return !axis.categories.empty() || (axis.low && axis.high) || reach_of(panels, along).range.has_value();
+}
+
 Range axis_range(std::span<const Panel* const> panels, Along along) {
   check(!panels.empty(), "an axis belongs to a panel");
   const Axis& axis = along == Along::x ? panels.front()->x : panels.front()->y;
@@ -123,14 +144,7 @@ Range axis_range(std::span<const Panel* const> panels, Along along) {
   const bool logarithmic = axis.scale == Scale::logarithmic;
   check(!logarithmic || (axis.low.value_or(1.0) > 0.0 && axis.high.value_or(1.0) > 0.0),
         "a logarithmic axis lies above zero");
-  Reach reach;
-  reach.logarithmic = logarithmic;
-  for (const Panel* panel : panels) {
-    for (const Series& series : panel->series) {
-      add_data(reach, *panel, series, along);
-      add_marks_of_axis(reach, series, along);
-    }
-  }
+  const Reach reach = reach_of(panels, along);
   const Range empty = logarithmic ? Range{1.0, 10.0} : Range{0.0, 1.0};
   const Range reached = reach.range ? aired(reach, *panels.front(), along) : empty;
   Range range{axis.low.value_or(reached.low), axis.high.value_or(reached.high)};

@@ -38,6 +38,36 @@ bool agree(const EventLabel& label, const EventLabel& placed, const Measure& mea
   return line == label.x_pt && line == placed.x_pt ? true : line <= words.left - 1.0 || line >= words.right + 1.0;
 }
 
+/// Gives label `index` the lowest row in which it agrees with those that have one.
+void place_one(std::vector<EventLabel>& labels, std::size_t index, const Rect& place, const Measure& measure) {
+  EventLabel attempt = labels[index];
+  const Stretch stretch = stretch_of(attempt, measure);
+  if (attempt.words.empty() || stretch.left < place.left || stretch.right > place.right) return;
+  for (std::size_t row = 0; row < kMostRows; ++row) {
+    attempt.row = row;
+    if (std::ranges::all_of(labels, [&](const EventLabel& placed) { return agree(attempt, placed, measure); })) {
+      labels[index].row = row;
+      return;
+    }
+  }
+}
+
+/// The first `split` labels stand right of their lines, the others left. The former are placed from the right,
+/// the latter from the left: a label then only meets what lies behind it, and its own line stays clear of that.
+std::vector<EventLabel> placed_with(std::vector<EventLabel> labels, std::size_t split, const Rect& place,
+                                    const Measure& measure) {
+  for (std::size_t i = split; i < labels.size(); ++i) labels[i].left_of_line = true;
+  for (std::size_t i = split; i-- > 0;) place_one(labels, i, place, measure);
+  for (std::size_t i = split; i < labels.size(); ++i) place_one(labels, i, place, measure);
+  return labels;
+}
+
+/// Fewer labels without room count more than fewer rows.
+std::size_t cost_of(const std::vector<EventLabel>& labels) {
+  const auto dropped = std::ranges::count_if(labels, [](const EventLabel& l) { return !l.words.empty() && !l.row; });
+  return static_cast<std::size_t>(dropped) * (kMostRows + 1) + event_rows(labels);
+}
+
 }  // namespace
 
 std::vector<EventLabel> place_event_labels(const Panel& panel, const Frame& frame, const Measure& measure) {
@@ -49,24 +79,13 @@ std::vector<EventLabel> place_event_labels(const Panel& panel, const Frame& fram
     if (!(x >= frame.place.left - 0.01 && x <= frame.place.right + 0.01)) continue;
     labels.push_back({i, x, shortened(rule->label, frame.place.width() / 2.0, kLabel_pt, measure), std::nullopt, false});
   }
-  // From the right: a label then only meets what lies behind it, and its own line stays clear of that.
-  std::vector<std::size_t> order(labels.size());
-  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) { return labels[a].x_pt > labels[b].x_pt; });
-  for (const std::size_t index : order) {
-    EventLabel& label = labels[index];
-    if (label.words.empty()) continue;
-    label.left_of_line = stretch_of(label, measure).right > frame.place.right;
-    for (std::size_t row = 0; row < kMostRows; ++row) {
-      EventLabel attempt = label;
-      attempt.row = row;
-      if (std::ranges::all_of(labels, [&](const EventLabel& placed) { return agree(attempt, placed, measure); })) {
-        label.row = row;
-        break;
-      }
-    }
+  std::ranges::stable_sort(labels, [](const EventLabel& a, const EventLabel& b) { return a.x_pt < b.x_pt; });
+  std::vector<EventLabel> best;
+  for (std::size_t split = labels.size() + 1; split-- > 0;) {
+    std::vector<EventLabel> candidate = placed_with(labels, split, frame.place, measure);
+    if (split == labels.size() || cost_of(candidate) < cost_of(best)) best = std::move(candidate);
   }
-  return labels;
+  return best;
 }
 
 std::size_t event_rows(const std::vector<EventLabel>& labels) {

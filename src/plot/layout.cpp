@@ -82,6 +82,8 @@ class Grid {
     plan.panel = &panel;
     plan.x_range = axis_range(sharing, Along::x);
     plan.y_range = axis_range(std::span(&alone, 1), Along::y);
+    plan.x_known = axis_known(sharing, Along::x);
+    plan.y_known = axis_known(std::span(&alone, 1), Along::y);
     return plan;
   }
 

@@ -82,28 +82,6 @@ std::size_t rows_within(double height_pt) {
   return static_cast<std::size_t>(std::max(0.0, std::floor((height_pt - 2.0 * kPad_pt) / kRow_pt)));
 }
 
-/// How much of what is drawn lies in a box: corners of marks, and points every 4 pt along their lines.
-double hidden(const std::vector<Mark>& marks, const Rect& box) {
-  double count = 0.0;
-  const auto holds = [&](Point p) { return p.x >= box.left && p.x <= box.right && p.y >= box.top && p.y <= box.bottom; };
-  for (const Mark& mark : marks) {
-    const auto* line = std::get_if<Polyline>(&mark);
-    const auto* area = std::get_if<Filled>(&mark);
-    if (const auto* text = std::get_if<Text>(&mark); text && holds(text->at)) count += 20.0;
-    if (area && !area->outline.empty() && holds(area->outline.front())) count += 4.0;
-    if (!line || line->ink == Ink::grid || line->ink == Ink::frame) continue;
-    for (std::size_t i = 1; i < line->points.size(); ++i) {
-      const Point a = line->points[i - 1];
-      const Point b = line->points[i];
-      const double steps = std::clamp(std::ceil(std::hypot(b.x - a.x, b.y - a.y) / 4.0), 1.0, 400.0);
-      for (double s = 0.0; s < steps; s += 1.0) {
-        if (holds({a.x + (b.x - a.x) * s / steps, a.y + (b.y - a.y) * s / steps})) count += 1.0;
-      }
-    }
-  }
-  return count;
-}
-
 }  // namespace
 
 std::vector<LegendEntry> legend_entries(const Panel& panel, const Frame& frame, const Measure& measure) {

@@ -15,7 +15,7 @@ constexpr double kRightAir_pt = 6.0;
 constexpr double kPanelTitleRow_pt = 17.0;
 constexpr double kAxisTitleRow_pt = 14.0;
 constexpr double kAboveFrame_pt = 3.0;
-constexpr double kTickLabelRow_pt = 12.0;
+constexpr double kTickLabelRow_pt = 11.0;
 constexpr double kLegendAway_pt = 12.0;
 constexpr double kBetweenTitles_pt = 14.0;
 
@@ -117,21 +117,22 @@ void plan_head_and_foot(PanelPlan& plan, double cell_width_pt, const Measure& me
 
 Canvas panel_marks(const PanelPlan& plan, const Rect& cell, const Rect& place, const Measure& measure) {
   const Panel& panel = *plan.panel;
-  Canvas canvas{panel, frame_of(plan, place), measure, {}, {}, 0};
+  Canvas canvas{panel, frame_of(plan, place), measure, {}, {}, {}, 0};
   add_titles(canvas, plan, cell);
   canvas.marks.push_back(Clip{place});
   for (const Series& series : panel.series) {
     if (const auto* span = std::get_if<Span>(&series)) add_span_marks(canvas, *span);
   }
   canvas.marks.push_back(Unclip{});
-  add_grid_marks(canvas);
+  if (plan.x_known) add_x_grid_marks(canvas);
+  if (plan.y_known) add_y_grid_marks(canvas);
   canvas.marks.push_back(Clip{place});
   for (const Series& series : panel.series) add_series_marks(canvas, series);
   canvas.marks.push_back(Unclip{});
   add_event_marks(canvas, place_event_labels(panel, canvas.frame, measure));
   add_frame_marks(canvas);
-  if (plan.x_words) add_x_label_marks(canvas, cell);
-  add_y_label_marks(canvas, cell);
+  if (plan.x_words && plan.x_known) add_x_label_marks(canvas, cell);
+  if (plan.y_known) add_y_label_marks(canvas, cell);
   if (const LevelMap* map = first_map(panel)) add_colour_bar_marks(canvas, *map);
   const auto entries = legend_entries(panel, canvas.frame, measure);
   for (const Series& series : panel.series) add_series_words(canvas, series);

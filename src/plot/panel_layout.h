@@ -15,6 +15,9 @@ struct PanelPlan {
   const Panel* panel = nullptr;
   Range x_range;
   Range y_range;
+  /// Does the range mean something? Without data or given ends an axis has no numbers.
+  bool x_known = true;
+  bool y_known = true;
   /// Numbers and title under the frame? Not in upper panels that share x.
   bool x_words = true;
   double left_pt = 0.0;

@@ -16,8 +16,9 @@ constexpr double kSpread = 0.3;
 
 bool has_place(Point point) { return !std::isnan(point.x) && !std::isnan(point.y); }
 
-/// Sideways shift of each dot, by index; dots without a place keep 0.
-std::vector<double> spread_sideways(const std::vector<Point>& places, double radius_pt, double most_pt) {
+/// Sideways shift of each dot, by index; dots without a place keep 0. `earlier` are those of other series.
+std::vector<double> spread_sideways(const std::vector<Point>& places, const std::vector<PlacedDot>& earlier,
+                                    double radius_pt, double most_pt) {
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < places.size(); ++i) {
     if (has_place(places[i])) order.push_back(i);
@@ -30,6 +31,9 @@ std::vector<double> spread_sideways(const std::vector<Point>& places, double rad
   for (std::size_t k = 0; k < order.size(); ++k) {
     const Point here = places[order[k]];
     const auto hides = [&](double candidate) {
+      for (const PlacedDot& dot : earlier) {
+        if (dot.place.x == here.x && std::hypot(candidate - dot.shift_pt, here.y - dot.place.y) < room) return true;
+      }
       for (std::size_t j = k; j-- > 0;) {
         const std::size_t other = order[j];
         if (places[other].x != here.x || here.y - places[other].y >= room) return false;
@@ -88,8 +92,11 @@ void add_dot_marks(Canvas& canvas, const Dots& dots) {
   const std::size_t categories = canvas.panel.x.categories.size();
   if (categories > 0) {
     const double slot = canvas.frame.place.width() / static_cast<double>(categories);
-    const std::vector<double> shift = spread_sideways(places, dots.radius_pt, kSpread * slot);
-    for (std::size_t i = 0; i < places.size(); ++i) places[i].x += shift[i];
+    const std::vector<double> shift = spread_sideways(places, canvas.dots, dots.radius_pt, kSpread * slot);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      if (has_place(places[i])) canvas.dots.push_back({places[i], shift[i]});
+      places[i].x += shift[i];
+    }
   }
   for (std::size_t i = 0; i < dots.low.size(); ++i) {
     const double low = canvas.frame.y.to_page(dots.low[i]);

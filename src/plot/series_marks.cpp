@@ -77,18 +77,23 @@ void add_rule_words(Canvas& canvas, const Rule& rule) {
     places.push_back({{place.right - kInside_pt, base}, rule.label, kLabel_pt, rule.ink, Anchor::end});
     places.push_back({{place.left + kInside_pt, base}, rule.label, kLabel_pt, rule.ink, Anchor::start});
   }
-  add_words_at_first_free(canvas, places);
+  add_words_at_best(canvas, places);
 }
 
 void add_span_words(Canvas& canvas, const Span& span) {
   if (span.label.empty() || !label_fits(span, canvas.frame, canvas.measure)) return;
   const Rect area = span_place(span, canvas.frame);
   const double base = area.top + kInside_pt + kCapHeight * kLabel_pt;
-  const Point at = span.axis == Along::x ? Point{(area.left + area.right) / 2.0, base}
-                                         : Point{area.right - kInside_pt, base};
-  const Text text{at, span.label, kLabel_pt, Ink::muted, span.axis == Along::x ? Anchor::middle : Anchor::end};
-  canvas.taken.push_back(text_box(text, canvas.measure));
-  canvas.marks.push_back(text);
+  std::vector<Text> places;
+  const auto propose = [&](double x, Anchor anchor) { places.push_back({{x, base}, span.label, kLabel_pt, Ink::muted, anchor}); };
+  if (span.axis == Along::x) propose((area.left + area.right) / 2.0, Anchor::middle);
+  propose(area.right - kInside_pt, Anchor::end);
+  propose(area.left + kInside_pt, Anchor::start);
+  // On the shade itself, without a ground.
+  const auto cost = [&](const Text& text) { return hidden(canvas.marks, text_box(text, canvas.measure)); };
+  const Text best = *std::ranges::min_element(places, {}, cost);
+  canvas.taken.push_back(text_box(best, canvas.measure));
+  canvas.marks.push_back(best);
 }
 
 void add_fit_marks(Canvas& canvas, const Fit& fit) {
@@ -115,7 +120,7 @@ void add_fit_words(Canvas& canvas, const Fit& fit) {
     places.push_back({{on.x + (falling ? -5.0 : 5.0), on.y + 3.0 + kCapHeight * kLabel_pt}, fit.label, kLabel_pt,
                       fit.ink, falling ? Anchor::end : Anchor::start});
   }
-  add_words_at_first_free(canvas, places);
+  add_words_at_best(canvas, places);
 }
 
 void add_note_marks(Canvas& canvas, const Notes& notes) {
@@ -139,7 +144,7 @@ void add_note_words(Canvas& canvas, const Notes& notes) {
     const auto text = [&](double x, double y, Anchor anchor) {
       return Text{{x, y}, note.label, kLabel_pt, notes.ink, anchor};
     };
-    add_words_at_first_free(canvas, {text(at.x + beside, at.y + middle, Anchor::start),
+    add_words_at_best(canvas, {text(at.x + beside, at.y + middle, Anchor::start),
                                      text(at.x, at.y - beside, Anchor::middle),
                                      text(at.x - beside, at.y + middle, Anchor::end),
                                      text(at.x, at.y + beside + 2.0 * middle, Anchor::middle),

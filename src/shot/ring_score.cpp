@@ -15,7 +15,7 @@ constexpr double kFloorSone = 0.5;
 constexpr double kUnit_s = 0.02;
 constexpr double kTop_s = 4.0;
 /// Hidden tones that could have moved the score by this much make it no score.
-constexpr double kMatters = 1.0;
+constexpr double kMatters = 3.0;
 
 /// The family's tones as mean squares re (20 uPa)^2 and their energy decays.
 struct Voices {

@@ -20,10 +20,13 @@ constexpr double kGlide = 0.05;
 /// A line must stand this far over a steady tone of the same pitch to be a new one.
 constexpr double kOverSteady = 4.0;
 
+/// A line between two bins loses under 0.5 dB.
+constexpr double kPadding = 1.2;
+
 GateSpectrum pooled_spectrum(std::span<const TailSound::Band* const> bands, const Gate& gate) {
   GateSpectrum pooled;
   for (const TailSound::Band* band : bands) {
-    GateSpectrum one = gate_spectrum<float>(band->pressure_pa, band->rate_hz, gate, band->begin_s);
+    GateSpectrum one = gate_spectrum<float>(band->pressure_pa, band->rate_hz, gate, band->begin_s, kPadding);
     if (bands.size() == 1) return one;
     for (double& p : one.power) p = std::log(std::max(p, 1e-300));
     if (pooled.power.empty()) {
@@ -65,29 +68,32 @@ double middle_s(const Gate& gate) { return gate.begin_s + 0.5 * gate.length_s; }
 double noise_ring(const BandView& view, std::span<const double> noise) {
   double slowest = 0.0;
   for (std::size_t g = 0; g + 1 < view.spectra.size(); ++g) {
-    const Gate &early = view.spectra[g].gate, &late = view.spectra[g + 1].gate;
-    if (!(noise[g] > 0) || !(noise[g + 1] > 0)) continue;
-    const double fall_db = 10.0 * std::log10(noise[g] * early.length_s / (noise[g + 1] * late.length_s));
+    std::size_t next = g + 1;
+    while (next < view.spectra.size() && !independent(view.spectra[g].gate, view.spectra[next].gate)) ++next;
+    if (next == view.spectra.size() || !(noise[g] > 0) || !(noise[next] > 0)) continue;
+    const Gate &early = view.spectra[g].gate, &late = view.spectra[next].gate;
+    const double fall_db = 10.0 * std::log10(noise[g] * early.length_s / (noise[next] * late.length_s));
     if (fall_db < 3.0) continue;
     slowest = std::max(slowest, 60.0 * (middle_s(late) - middle_s(early)) / fall_db);
   }
   return slowest;
 }
 
-Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size_t seen_in) {
+Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size_t seen_in,
+                       const std::vector<std::vector<double>>& lines_hz) {
   Candidate candidate;
   candidate.frequency_hz = peak.frequency_hz;
-  std::vector<double> noise;
   for (std::size_t g = 0; g < view.spectra.size(); ++g) {
     const GateSpectrum& spectrum = view.spectra[g];
-    const double around = noise_around(spectrum.power, spectrum.bin_hz, rules_for(view, g), peak.frequency_hz);
+    const double around = noise_around(spectrum.power, spectrum.bin_hz, rules_for(view, g), peak.frequency_hz,
+                                       lines_hz[g]);
     double power = peak.power;
     if (g != seen_in) {
       const double reach = std::max(0.7 / spectrum.gate.length_s, 0.0) +
                            (g < seen_in ? std::min(kGlide * peak.frequency_hz, 1.5 / spectrum.gate.length_s) : 0.0);
       power = power_near(spectrum, peak.frequency_hz, reach);
     }
-    noise.push_back(around);
+    candidate.noise.push_back(around);
     candidate.power.push_back(power);
     candidate.excess_db.push_back(around > 0 ? 10.0 * std::log10(power / around) : 0.0);
   }
@@ -95,8 +101,9 @@ Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size
   candidate.gate = static_cast<std::size_t>(best - candidate.excess_db.begin());
   const double second = kSecondLook * least_excess_db(view.bands.size());
   for (std::size_t g = 0; g < view.spectra.size(); ++g)
-    if (g != candidate.gate && candidate.excess_db[g] >= second) candidate.seen_again = true;
-  candidate.noise_ring_s = noise_ring(view, noise);
+    if (candidate.excess_db[g] >= second && independent(view.spectra[g].gate, view.spectra[candidate.gate].gate))
+      candidate.seen_again = true;
+  candidate.noise_ring_s = noise_ring(view, candidate.noise);
   return candidate;
 }
 
@@ -151,18 +158,27 @@ PeakRules rules_for(const BandView& view, std::size_t gate) {
 
 std::vector<Candidate> find_candidates(const BandView& view, std::span<const TailSound::Steady> steady) {
   std::vector<Candidate> found;
-  std::vector<double> resolved_hz;  // of the gate that each was found in
+  std::vector<double> steady_hz;
+  for (const auto& tone : steady) steady_hz.push_back(tone.frequency_hz);
+  std::vector<std::vector<SpectrumPeak>> peaks;
+  std::vector<std::vector<double>> lines_hz;  // of each gate: no noise for the others
+  for (std::size_t g = 0; g < view.spectra.size(); ++g) {
+    const GateSpectrum& spectrum = view.spectra[g];
+    peaks.push_back(find_peaks(spectrum.power, spectrum.bin_hz, rules_for(view, g), steady_hz));
+    lines_hz.push_back(steady_hz);
+    for (const SpectrumPeak& peak : peaks.back()) lines_hz.back().push_back(peak.frequency_hz);
+  }
   // The longest gate tells most apart; a shorter one adds what has died by then.
   for (std::size_t g = view.spectra.size(); g-- > 0;) {
     const GateSpectrum& spectrum = view.spectra[g];
     const double lobe_hz = kGateLobe / spectrum.gate.length_s;
     const std::size_t known = found.size();
-    for (const SpectrumPeak& peak : find_peaks(spectrum.power, spectrum.bin_hz, rules_for(view, g))) {
+    for (const SpectrumPeak& peak : peaks[g]) {
       if (is_steady(peak, spectrum.gate.length_s, steady)) continue;
       bool old = false;
       for (std::size_t i = 0; i < known; ++i)
         old |= std::abs(found[i].frequency_hz - peak.frequency_hz) < std::max(0.8 * lobe_hz, 1e-3);
-      if (!old) found.push_back(candidate_at(view, peak, g));
+      if (!old) found.push_back(candidate_at(view, peak, g, lines_hz));
     }
   }
   std::sort(found.begin(), found.end(),

@@ -32,6 +32,7 @@ struct Candidate {
   std::size_t gate = 0;            ///< where it stands highest
   std::vector<double> excess_db;   ///< over the noise around it, in each gate
   std::vector<double> power;       ///< line in each gate, Pa^2
+  std::vector<double> noise;       ///< around it in each gate, Pa^2
   bool seen_again = false;         ///< stands out of a second, practically independent gate too
   /// 60 dB time of the noise around it; 0 when that does not fall between the gates.
   double noise_ring_s = 0.0;

@@ -17,8 +17,10 @@ using signal::DampedSinusoid;
 /// From here on an early fit is as good as it needs to be (amplitude within about 5 %): no later start is sought.
 constexpr double kPlentiful_db = 28.0;
 /// Without a second look the line must stand this much higher, and the fit explain this much of its band.
-constexpr double kOneLookMore_db = 8.0;
+constexpr double kOneLookMore_db = 5.0;
 constexpr double kOneLookExplained = 0.9;
+/// The fitted tone must itself account for the line, less what noise may have added.
+constexpr double kFitLess_db = 2.0;
 /// A tone that rings no longer than this times the noise around it must stand this much higher.
 constexpr double kOverNoiseRing = 1.3;
 constexpr double kNoiseRingMore_db = 6.0;
@@ -30,6 +32,10 @@ constexpr double kMostDecayError = 0.35;
 /// Further components beside a candidate's nearest: this close in level, and this sure.
 constexpr double kCompanion = 0.03;
 constexpr double kCompanionSure = 8.0;
+/// A gliding string needs several steady sinusoids: beside the lasting one, a companion this close that dies this much
+/// faster is the glide, not a tone.
+constexpr double kGlideNear = 0.03;
+constexpr double kGlideFaster = 1.6;
 constexpr double kOverSteady = 4.0;
 
 /// The gate whose begin the fit starts at.
@@ -101,13 +107,15 @@ std::vector<Group> group(std::span<const Candidate> candidates, Fitter& fitter, 
   return groups;
 }
 
-bool believable(const Candidate& candidate, const DampedSinusoid& tone, double explained, const BandView& view) {
+/// `excess` in dB: of the tone over the noise where its candidate stands highest.
+bool believable(const Candidate& candidate, const DampedSinusoid& tone, double excess, double explained,
+                const BandView& view) {
   const double ring_s = tone.ring_time_s();
   const double most_s = 60.0 / kLeastFall_db * (view.tail_end_s - view.start_s);
   if (ring_s < kLeastRing_s || ring_s > most_s) return false;
   if (tone.decay_sd_per_s > kMostDecayError * tone.decay_per_s && ring_s < 0.5 * most_s) return false;
-  const double excess = candidate.excess_db[candidate.gate];
   const double least = view.rules.least_excess_db;
+  if (excess < least - kFitLess_db) return false;
   if (!candidate.seen_again && (excess < least + kOneLookMore_db || explained < kOneLookExplained)) return false;
   if (candidate.noise_ring_s > 0 && ring_s < kOverNoiseRing * candidate.noise_ring_s &&
       excess < least + kNoiseRingMore_db)
@@ -163,7 +171,15 @@ std::vector<FittedTone> fit_candidates(const BandView& view, std::size_t shot, s
         if (here < strongest &&
             (here < kCompanion * strongest || tone->amplitude < kCompanionSure * tone->amplitude_sd))
           continue;
-        if (!believable(candidate, *tone, fit.explained, view)) continue;
+        const bool glide = std::any_of(near.begin(), near.end(), [&](const DampedSinusoid* other) {
+          return std::abs(other->frequency_hz - tone->frequency_hz) < kGlideNear * tone->frequency_hz &&
+                 tone->decay_per_s > kGlideFaster * other->decay_per_s;
+        });
+        if (glide) continue;
+        const double noise = candidate.noise[candidate.gate];
+        const double excess = std::min(candidate.excess_db[candidate.gate],
+                                       noise > 0 ? 10.0 * std::log10(here / noise) : 0.0);
+        if (!believable(candidate, *tone, excess, fit.explained, view)) continue;
         if (is_steady(*tone, here, start.length_s, steady)) continue;
         FittedTone found;
         found.candidate = i;

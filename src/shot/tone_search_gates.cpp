@@ -2,7 +2,6 @@
 #include "shot/tone_search_gates.h"
 
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <complex>
 #include <numbers>
@@ -17,6 +16,12 @@ double window(double share) {
   const double c = std::cos(2.0 * std::numbers::pi * share);
   const double s = 0.5 * (1.0 - c);
   return s * s;
+}
+
+std::size_t even_fast_length(std::size_t n) {
+  std::size_t size = signal::fast_length(n);
+  while (size % 2 != 0) size = signal::fast_length(size + 1);
+  return size;
 }
 
 std::vector<Gate> gates_of(double start_s, double tail_end_s, std::span<const Gate> shapes) {
@@ -34,7 +39,8 @@ std::vector<Gate> gates_of(double start_s, double tail_end_s, std::span<const Ga
 }  // namespace
 
 template <typename Sample>
-GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, const Gate& gate, double begin_s) {
+GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, const Gate& gate, double begin_s,
+                           double padding) {
   GateSpectrum spectrum;
   spectrum.gate = gate;
   const double offset = (gate.begin_s - begin_s) * rate_hz;  // of the gate's begin, in samples
@@ -44,7 +50,8 @@ GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, cons
                             static_cast<std::ptrdiff_t>(std::floor(offset + length)) + 1);
   if (end <= first) return spectrum;
   const auto count = static_cast<std::size_t>(end - first);
-  const std::size_t size = std::bit_ceil(count + count / 4);
+  // From the gate alone, not from where its ends fall between samples: all shots get the same bins.
+  const std::size_t size = even_fast_length(static_cast<std::size_t>(std::ceil(padding * length)) + 1);
   std::vector<double> windowed(size, 0.0);
   double sum = 0.0;
   // cos by rotation: one multiplication a sample.
@@ -66,8 +73,8 @@ GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, cons
   return spectrum;
 }
 
-template GateSpectrum gate_spectrum<double>(std::span<const double>, double, const Gate&, double);
-template GateSpectrum gate_spectrum<float>(std::span<const float>, double, const Gate&, double);
+template GateSpectrum gate_spectrum<double>(std::span<const double>, double, const Gate&, double, double);
+template GateSpectrum gate_spectrum<float>(std::span<const float>, double, const Gate&, double, double);
 
 double gate_gain(const Gate& gate, double decay_per_s, double from_s) {
   constexpr int kPoints = 48;  // the rectangle rule is exact to 1e-6 for a window this smooth
@@ -82,8 +89,14 @@ double gate_gain(const Gate& gate, double decay_per_s, double from_s) {
   return std::max(ratio * ratio, 1e-30);
 }
 
+bool independent(const Gate& one, const Gate& other) {
+  constexpr double kHalfHeight = 0.364;  // width of sin^4 over its length
+  const double apart = std::abs(one.begin_s + 0.5 * one.length_s - other.begin_s - 0.5 * other.length_s);
+  return apart > 0.5 * kHalfHeight * (one.length_s + other.length_s);
+}
+
 std::vector<Gate> low_gates(double tail_end_s, const MeasureSettings& settings) {
-  constexpr Gate kShapes[] = {{0.0, 0.100}, {0.040, 0.160}, {0.080, 0.250}};
+  constexpr Gate kShapes[] = {{0.0, 0.100}, {0.040, 0.100}, {0.050, 0.160}, {0.080, 0.250}, {0.125, 0.250}};
   return gates_of(settings.hum_tail_start_s, tail_end_s, kShapes);
 }
 

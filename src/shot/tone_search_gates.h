@@ -26,17 +26,17 @@ struct GateSpectrum {
   std::vector<double> power;
 };
 
-/// samples[0] is at begin_s after the edge.
+/// samples[0] is at begin_s after the edge. padding: length of the transform over the gate's.
 template <typename Sample>
-GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, const Gate& gate, double begin_s);
-
-inline GateSpectrum gate_spectrum(std::span<const double> samples, double rate_hz, const Gate& gate, double begin_s) {
-  return gate_spectrum<double>(samples, rate_hz, gate, begin_s);
-}
+GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, const Gate& gate, double begin_s,
+                           double padding);
 
 /// What a gate reads at the line of a tone that decays by e^{-decay_per_s t} in amplitude, over the tone's mean square at
 /// from_s: at most the decay until the gate's middle undone, always > 0.
 double gate_gain(const Gate& gate, double decay_per_s, double from_s);
+
+/// Do two gates hear different sound, their middles being further apart than their windows are wide (at half height)?
+bool independent(const Gate& one, const Gate& other);
 
 /// The gates that a band is looked at through, first the earliest and shortest, last the longest. Later ones see the
 /// lasting tone when thump or room have died. Empty when the tail is too short for any.

@@ -11,6 +11,10 @@ namespace {
 constexpr std::ptrdiff_t kLeastSideBins = 8;
 /// Lines are first looked for against the median of a block this long; cheap, and 6 dB more forgiving.
 constexpr std::size_t kBlock = 64;
+/// Every 4th of a block's bins, and not more than about this many of a side, go into its median: neighbours in a padded
+/// spectrum say the same.
+constexpr std::size_t kBlockStride = 4;
+constexpr std::ptrdiff_t kMostSideBins = 40;
 constexpr double kBlockForgiveness = 0.25;
 
 double median(std::vector<double>& values) {
@@ -19,40 +23,95 @@ double median(std::vector<double>& values) {
   return *middle;
 }
 
-struct Neighbourhood {
-  std::span<const double> power;
-  double bin_hz;
-  const PeakRules& rules;
-  mutable std::vector<double> scratch;
+/// Reads the noise around a frequency; keeps its scratch memory from line to line.
+class Neighbourhood {
+ public:
+  Neighbourhood(std::span<const double> power, double bin_hz, const PeakRules& rules, std::span<const double> known_hz)
+      : power_(power), bin_hz_(bin_hz), rules_(rules), lines_hz_(known_hz.begin(), known_hz.end()) {}
 
-  double side_median(double from_hz, double to_hz) const {
-    const double lowest = rules.noise_low_hz, highest = rules.noise_high_hz;
-    const auto last = static_cast<std::ptrdiff_t>(power.size()) - 1;
-    const auto from = static_cast<std::ptrdiff_t>(std::ceil(std::max(from_hz, lowest) / bin_hz));
-    const auto to = std::min(last, static_cast<std::ptrdiff_t>(std::floor(std::min(to_hz, highest) / bin_hz)));
-    if (to - from + 1 < kLeastSideBins) return 0.0;
-    scratch.assign(power.begin() + from, power.begin() + to + 1);
-    return median(scratch);
+  void add_line(double f) { lines_hz_.push_back(f); }
+
+  double noise(double f) {
+    const double side = std::max(rules_.side_hz, 0.5 * critical_band_hz(f));
+    return std::max(side_median(f - rules_.guard_hz, -side), side_median(f + rules_.guard_hz, side));
   }
 
-  double noise(double f) const {
-    const double side = std::max(rules.side_hz, 0.5 * critical_band_hz(f));
-    return std::max(side_median(f - rules.guard_hz - side, f - rules.guard_hz),
-                    side_median(f + rules.guard_hz, f + rules.guard_hz + side));
+ private:
+  /// Median from `from_hz` over `width_hz` (signed), twice as far when lines leave too little of it; 0 without enough bins.
+  double side_median(double from_hz, double width_hz) {
+    for (const double reach : {width_hz, 2.0 * width_hz}) {
+      collect(std::min(from_hz, from_hz + reach), std::max(from_hz, from_hz + reach));
+      if (std::ssize(scratch_) >= kLeastSideBins) return median(scratch_);
+    }
+    return 0.0;
   }
+
+  void collect(double from_hz, double to_hz) {
+    scratch_.clear();
+    near_.clear();
+    for (const double line : lines_hz_)
+      if (line > from_hz - rules_.guard_hz && line < to_hz + rules_.guard_hz) near_.push_back(line);
+    const auto last = static_cast<std::ptrdiff_t>(power_.size()) - 1;
+    const auto from = static_cast<std::ptrdiff_t>(std::ceil(std::max(from_hz, rules_.noise_low_hz) / bin_hz_));
+    const auto to =
+        std::min(last, static_cast<std::ptrdiff_t>(std::floor(std::min(to_hz, rules_.noise_high_hz) / bin_hz_)));
+    const std::ptrdiff_t stride = std::max<std::ptrdiff_t>(1, (to - from) / kMostSideBins);
+    for (std::ptrdiff_t k = from; k <= to; k += stride) {
+      const double f = static_cast<double>(k) * bin_hz_;
+      const bool in_line = std::any_of(near_.begin(), near_.end(),
+                                       [&](double line) { return std::abs(f - line) < rules_.guard_hz; });
+      if (!in_line) scratch_.push_back(power_[static_cast<std::size_t>(k)]);
+    }
+  }
+
+  std::span<const double> power_;
+  double bin_hz_;
+  const PeakRules& rules_;
+  std::vector<double> lines_hz_, near_, scratch_;
 };
 
-/// Least of the medians of the block around each bin and of its neighbours.
 std::vector<double> block_noise(std::span<const double> power) {
   std::vector<double> medians;
   std::vector<double> scratch;
   for (std::size_t first = 0; first < power.size(); first += kBlock) {
     const std::size_t end = std::min(power.size(), first + kBlock);
-    scratch.assign(power.begin() + static_cast<std::ptrdiff_t>(first),
-                   power.begin() + static_cast<std::ptrdiff_t>(end));
+    scratch.clear();
+    for (std::size_t k = first; k < end; k += kBlockStride) scratch.push_back(power[k]);
     medians.push_back(median(scratch));
   }
   return medians;
+}
+
+/// Local maxima that stand out of the lowest of the three blocks around them, highest first.
+std::vector<std::size_t> maxima(std::span<const double> power, double bin_hz, const PeakRules& rules, double least) {
+  const std::vector<double> coarse = block_noise(power);
+  const auto first = static_cast<std::size_t>(std::max(1.0, std::ceil(rules.low_hz / bin_hz)));
+  const auto end = std::min(power.size() - 1, static_cast<std::size_t>(std::max(0.0, rules.high_hz / bin_hz)) + 1);
+  std::vector<std::size_t> found;
+  for (std::size_t k = first; k < end; ++k) {
+    if (!(power[k] > power[k - 1]) || power[k] < power[k + 1]) continue;
+    const std::size_t block = k / kBlock;
+    double rough = coarse[block];
+    if (block > 0) rough = std::min(rough, coarse[block - 1]);
+    if (block + 1 < coarse.size()) rough = std::min(rough, coarse[block + 1]);
+    if (power[k] >= least * rough) found.push_back(k);
+  }
+  std::sort(found.begin(), found.end(), [&](std::size_t one, std::size_t other) { return power[one] > power[other]; });
+  return found;
+}
+
+/// The line's top by a parabola through the logarithms of three bins.
+SpectrumPeak top_of(std::span<const double> power, double bin_hz, std::size_t k, double noise) {
+  const double a = std::log(std::max(power[k - 1], 1e-300)), b = std::log(power[k]),
+               c = std::log(std::max(power[k + 1], 1e-300));
+  const double bend = 2.0 * b - a - c;
+  const double shift = bend > 0 ? std::clamp(0.5 * (c - a) / bend, -0.5, 0.5) : 0.0;
+  SpectrumPeak peak;
+  peak.frequency_hz = (static_cast<double>(k) + shift) * bin_hz;
+  peak.power = std::exp(b + 0.25 * (c - a) * shift);
+  peak.noise = noise;
+  peak.excess_db = 10.0 * std::log10(peak.power / noise);
+  return peak;
 }
 
 }  // namespace
@@ -72,38 +131,27 @@ double least_excess_db(std::size_t shots) {
   return std::max(6.0, 10.0 * std::log10(ratio) + 1.2 / std::sqrt(m));
 }
 
-double noise_around(std::span<const double> power, double bin_hz, const PeakRules& rules, double frequency_hz) {
-  return Neighbourhood{power, bin_hz, rules, {}}.noise(frequency_hz);
+double noise_around(std::span<const double> power, double bin_hz, const PeakRules& rules, double frequency_hz,
+                    std::span<const double> known_hz) {
+  return Neighbourhood(power, bin_hz, rules, known_hz).noise(frequency_hz);
 }
 
-std::vector<SpectrumPeak> find_peaks(std::span<const double> power, double bin_hz, const PeakRules& rules) {
+std::vector<SpectrumPeak> find_peaks(std::span<const double> power, double bin_hz, const PeakRules& rules,
+                                     std::span<const double> known_hz) {
   std::vector<SpectrumPeak> peaks;
   if (power.size() < 3 || !(bin_hz > 0)) return peaks;
-  const Neighbourhood neighbourhood{power, bin_hz, rules, {}};
-  const std::vector<double> coarse = block_noise(power);
   const double least = std::pow(10.0, 0.1 * rules.least_excess_db);
-  const auto first = static_cast<std::size_t>(std::max(1.0, std::ceil(rules.low_hz / bin_hz)));
-  const auto end = std::min(power.size() - 1, static_cast<std::size_t>(std::max(0.0, rules.high_hz / bin_hz)) + 1);
-  for (std::size_t k = first; k < end; ++k) {
-    if (!(power[k] > power[k - 1]) || power[k] < power[k + 1]) continue;
-    const std::size_t block = k / kBlock;
-    double rough = coarse[block];
-    if (block > 0) rough = std::min(rough, coarse[block - 1]);
-    if (block + 1 < coarse.size()) rough = std::min(rough, coarse[block + 1]);
-    if (power[k] < kBlockForgiveness * least * rough) continue;
+  Neighbourhood neighbourhood(power, bin_hz, rules, known_hz);
+  // Strongest first: a stronger line is no noise for a weaker one.
+  for (const std::size_t k : maxima(power, bin_hz, rules, kBlockForgiveness * least)) {
     const double noise = neighbourhood.noise(static_cast<double>(k) * bin_hz);
     if (!(noise > 0) || power[k] < least * noise) continue;
-    const double a = std::log(std::max(power[k - 1], 1e-300)), b = std::log(power[k]),
-                 c = std::log(std::max(power[k + 1], 1e-300));
-    const double bend = 2.0 * b - a - c;
-    const double shift = bend > 0 ? std::clamp(0.5 * (c - a) / bend, -0.5, 0.5) : 0.0;
-    SpectrumPeak peak;
-    peak.frequency_hz = (static_cast<double>(k) + shift) * bin_hz;
-    peak.power = std::exp(b + 0.25 * (c - a) * shift);
-    peak.noise = noise;
-    peak.excess_db = 10.0 * std::log10(peak.power / noise);
+    const SpectrumPeak peak = top_of(power, bin_hz, k, noise);
+    neighbourhood.add_line(peak.frequency_hz);
     peaks.push_back(peak);
   }
+  std::sort(peaks.begin(), peaks.end(),
+            [](const SpectrumPeak& one, const SpectrumPeak& other) { return one.frequency_hz < other.frequency_hz; });
   return peaks;
 }
 

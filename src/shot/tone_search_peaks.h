@@ -23,11 +23,14 @@ struct PeakRules {
 };
 
 /// Local maxima that stand out of both sides of their neighbourhood, ascending. The greater side counts, so neither a sloping
-/// noise nor the skirt of a stronger line makes a line. power[k] is at k * bin_hz.
-std::vector<SpectrumPeak> find_peaks(std::span<const double> power, double bin_hz, const PeakRules& rules);
+/// noise nor the skirt of a stronger line makes a line. What is within guard_hz of a stronger line or of a `known_hz` is no
+/// noise. power[k] is at k * bin_hz.
+std::vector<SpectrumPeak> find_peaks(std::span<const double> power, double bin_hz, const PeakRules& rules,
+                                     std::span<const double> known_hz = {});
 
-/// The noise find_peaks would set against a line at this frequency; 0 outside the spectrum.
-double noise_around(std::span<const double> power, double bin_hz, const PeakRules& rules, double frequency_hz);
+/// The noise find_peaks would set against a line at this frequency; 0 where nothing but lines is around.
+double noise_around(std::span<const double> power, double bin_hz, const PeakRules& rules, double frequency_hz,
+                    std::span<const double> known_hz = {});
 
 /// Width of the critical band in Hz: 25 + 75 (1 + 1.4 f^2)^0.69, f in kHz.
 /// Source: ECMA-418-1:2024 eq. (1), as transcribed in open test data; 100.7 Hz at 100 Hz, 162.2 Hz at 1 kHz.

@@ -21,7 +21,7 @@ std::vector<TailSound::Steady> steady_tones(std::span<const double> pressure_pa,
   std::vector<TailSound::Steady> steady;
   const double length_s = static_cast<double>(pressure_pa.size()) / sample_rate_hz;
   if (length_s < kLeast_s) return steady;
-  const GateSpectrum spectrum = gate_spectrum(pressure_pa, sample_rate_hz, Gate{0.0, length_s}, 0.0);
+  const GateSpectrum spectrum = gate_spectrum<double>(pressure_pa, sample_rate_hz, Gate{0.0, length_s}, 0.0, 1.0);
   PeakRules rules;
   rules.low_hz = kLow_hz;
   rules.high_hz = std::min(kHigh_hz, 0.46 * sample_rate_hz);

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "base/check.h"
+#include "signal/resample.h"
 
 namespace ringfall::signal {
 namespace {
@@ -26,6 +27,8 @@ using Lanes = typename LanesOf<Real>::Type;
 template <class Real>
 constexpr std::size_t kLanes = 16 / sizeof(Real);
 
+constexpr double kLoudnessRate_hz = 48000.0;
+constexpr std::size_t kSamplesPerFrame = 24;
 constexpr std::size_t kVectors = 2;  // side by side in one run, so that one's arithmetic hides the other's waiting
 constexpr std::size_t kSingleFrom = 12;  // band of 400 Hz
 constexpr std::size_t kBox = 4;          // samples whose squares are summed before smoothing
@@ -34,13 +37,20 @@ constexpr std::size_t kBoxesPerFrame = kSamplesPerFrame / kBox;
 constexpr std::size_t kAhead = 3;
 constexpr std::size_t kLead = kAhead + kBox - 1;
 
-/// The common numerator of all bands, (1 - z^-2)^3, led by kLead zeros and followed by one box for the last frame.
-/// The floor keeps a filter that rings out in silence away from denormal numbers; at the bands' outputs it is under
+/// Pressure at 48 kHz: the span itself, or resampled into `room`.
+std::span<const double> at_loudness_rate(std::span<const double> pressure_pa, double rate_hz, std::vector<double>& room) {
+  check(rate_hz >= 8000.0 && rate_hz <= 384000.0, "the sample rate is 8 kHz to 384 kHz");
+  if (rate_hz == kLoudnessRate_hz) return pressure_pa;
+  room = resample(pressure_pa, rate_hz, kLoudnessRate_hz);
+  return room;
+}
+
+/// The common numerator of all bands, (1 - z^-2)^3, led by kLead samples of silence. The floor keeps a filter that rings out in silence away from denormal numbers; at the bands' outputs it is under
 /// 1e-20 Pa.
 template <class Real>
-std::vector<Real> common_numerator(std::span<const double> x, std::size_t size) {
+std::vector<Real> common_numerator(std::span<const double> x) {
   constexpr double kFloor = sizeof(Real) == sizeof(float) ? 1e-18 : 1e-60;
-  std::vector<Real> out(size, static_cast<Real>(kFloor));
+  std::vector<Real> out(kLead + x.size(), static_cast<Real>(kFloor));
   const auto at = [&](std::size_t n, std::size_t back) { return n >= back ? x[n - back] : 0.0; };
   for (std::size_t n = 0; n < std::min<std::size_t>(6, x.size()); ++n)
     out[n + kLead] = static_cast<Real>(x[n] - 3.0 * at(n, 2) + 3.0 * at(n, 4) + kFloor);
@@ -126,49 +136,50 @@ void smoothed(std::span<const Real> x, std::size_t first_band, std::vector<BandP
   }
 }
 
+/// Mean square from sample `first` of x on.
 template <class Real>
-void mean(std::span<const Real> x, std::size_t skip, std::size_t first_band, BandPowers& powers) {
+void mean(std::span<const Real> x, std::size_t first, std::size_t first_band, BandPowers& powers) {
   const Group<Real> group(first_band);
   const std::size_t bands = std::min(Group<Real>::kBands, kThirdOctaves - first_band);
   Memory<Real> memory;
   std::array<double, Group<Real>::kBands> total{};
-  std::size_t n = 0;
-  while (n < x.size()) {
-    const std::size_t end = std::min(x.size(), n < skip ? skip : n + kSamplesPerFrame);
+  for (std::size_t n = 0; n < x.size();) {
+    const bool counts = n >= first;
+    const std::size_t end = std::min(x.size(), counts ? n + kSamplesPerFrame : first);
     Lanes<Real> sum[kVectors]{};
-    const bool counts = n >= skip;
     for (; n < end; ++n) step(group, x[n], memory, sum);
-    if (!counts) continue;
-    for (std::size_t b = 0; b < bands; ++b) total[b] += static_cast<double>(sum[b / kLanes<Real>][b % kLanes<Real>]);
+    for (std::size_t b = 0; counts && b < bands; ++b)
+      total[b] += static_cast<double>(sum[b / kLanes<Real>][b % kLanes<Real>]);
   }
   for (std::size_t b = 0; b < bands; ++b)
-    powers[first_band + b] = group.gain2[b] * total[b] / static_cast<double>(x.size() - skip);
+    powers[first_band + b] = group.gain2[b] * total[b] / static_cast<double>(x.size() - first);
 }
 
 }  // namespace
 
-std::vector<BandPowers> smoothed_band_powers(std::span<const double> pressure_pa) {
-  if (pressure_pa.empty()) return {};
-  std::vector<BandPowers> frames((pressure_pa.size() - 1) / kSamplesPerFrame + 1);
-  const std::size_t size = kLead + pressure_pa.size();
-  const auto low = common_numerator<double>(pressure_pa, size);
-  const auto high = common_numerator<float>(pressure_pa, size);
+std::vector<BandPowers> smoothed_band_powers(std::span<const double> pressure_pa, double rate_hz) {
+  std::vector<double> room;
+  const std::span<const double> x = at_loudness_rate(pressure_pa, rate_hz, room);
+  if (x.empty()) return {};
+  std::vector<BandPowers> frames((x.size() - 1) / kSamplesPerFrame + 1);
+  const auto low = common_numerator<double>(x);
+  const auto high = common_numerator<float>(x);
   for (std::size_t b = 0; b < kSingleFrom; b += Group<double>::kBands) smoothed<double>(low, b, frames);
   for (std::size_t b = kSingleFrom; b < kThirdOctaves; b += Group<float>::kBands) smoothed<float>(high, b, frames);
   return frames;
 }
 
-BandPowers mean_band_powers(std::span<const double> pressure_pa, std::size_t skip) {
-  check(skip < pressure_pa.size(), "there is sound after the stretch left out");
+std::optional<BandPowers> mean_band_powers(std::span<const double> pressure_pa, double rate_hz, double skip_s) {
+  std::vector<double> room;
+  const std::span<const double> x = at_loudness_rate(pressure_pa, rate_hz, room);
+  const double skip = skip_s * kLoudnessRate_hz;
+  if (!(skip < static_cast<double>(x.size()))) return std::nullopt;
+  const std::size_t first = kLead + static_cast<std::size_t>(std::max(0.0, skip));
+  const auto low = common_numerator<double>(x);
+  const auto high = common_numerator<float>(x);
   BandPowers powers{};
-  const std::size_t size = kLead + pressure_pa.size();
-  const auto low = common_numerator<double>(pressure_pa, size);
-  const auto high = common_numerator<float>(pressure_pa, size);
-  const std::span low_after(low.data() + kLead, pressure_pa.size());
-  const std::span high_after(high.data() + kLead, pressure_pa.size());
-  for (std::size_t b = 0; b < kSingleFrom; b += Group<double>::kBands) mean<double>(low_after, skip, b, powers);
-  for (std::size_t b = kSingleFrom; b < kThirdOctaves; b += Group<float>::kBands)
-    mean<float>(high_after, skip, b, powers);
+  for (std::size_t b = 0; b < kSingleFrom; b += Group<double>::kBands) mean<double>(low, first, b, powers);
+  for (std::size_t b = kSingleFrom; b < kThirdOctaves; b += Group<float>::kBands) mean<float>(high, first, b, powers);
   return powers;
 }
 

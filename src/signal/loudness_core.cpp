@@ -19,7 +19,8 @@ CoreLoudnessOf::CoreLoudnessOf(SoundField field) {
     const LowFrequencyReduction& r = kLowFrequencyReductions[row];
     for (std::size_t i = 0; i < kReducedBands; ++i) {
       reduction_[row][i] = db_to_power(r.reduction_db[i]);
-      if (row < switch_at_.size()) switch_at_[row][i] = kReferencePower_pa2 * db_to_power(r.up_to_db - r.reduction_db[i]);
+      if (row < switch_at_.size())
+        switch_at_[row][i] = kReferencePower_pa2 * db_to_power(r.up_to_db - r.reduction_db[i]);
     }
   }
   for (std::size_t i = 0; i < kCriticalBands; ++i) {
@@ -57,6 +58,16 @@ CoreLoudness CoreLoudnessOf::operator()(const BandPowers& mean_square_pa2) const
   // The lowest band is as wide as nearly two critical bands: its threshold makes it less loud.
   if (core[0] > 0.0) core[0] *= std::min(1.0, 0.4 + 0.32 * std::pow(core[0], 0.2));
   return core;
+}
+
+std::vector<CoreLoudness> core_loudness_over_time(std::span<const double> pressure_pa, double rate_hz, SoundField field) {
+  const std::vector<BandPowers> powers = smoothed_band_powers(pressure_pa, rate_hz);
+  const CoreLoudnessOf core_of(field);
+  std::vector<CoreLoudness> cores;
+  cores.reserve(powers.size());
+  for (const BandPowers& power : powers) cores.push_back(core_of(power));
+  decay_core_loudness(cores);
+  return cores;
 }
 
 }  // namespace ringfall::signal

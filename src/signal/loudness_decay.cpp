@@ -7,10 +7,8 @@
 namespace ringfall::signal {
 namespace {
 
-constexpr double kFrame_s = 0.0005;
-constexpr int kDecaySteps = 6;       // a frame; the standard's 24 change nothing that matters and take four times as long
+constexpr int kDecaySteps = 6;       // a frame; the standard's 24 change nothing that matters and take longer
 constexpr int kWeightingSteps = 24;  // folded into one
-constexpr std::size_t kFramesPerValue = 4;
 
 /// Exact step of the two capacitors' voltages over dt.
 struct Network {

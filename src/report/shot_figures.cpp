@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/shot_figures.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+#include "base/units.h"
+
+namespace ringfall::report {
+namespace {
+
+constexpr std::size_t kNamedTones = 6;
+
+double milliseconds(double seconds) { return 1000.0 * seconds; }
+
+plot::Rule mark(double at_s, std::string label, plot::Ink ink, plot::Dash dash) {
+  return {plot::Along::x, milliseconds(at_s), std::move(label), ink, dash};
+}
+
+/// Marks common to everything that runs over time.
+void add_time_marks(plot::Panel& panel, const shot::Portrait& portrait, const shot::Shot& shot) {
+  panel.series.emplace_back(mark(0.0, "loud edge", plot::Ink::accent, plot::Dash::solid));
+  if (shot.impact_lag_s) {
+    panel.series.emplace_back(mark(*shot.impact_lag_s, "impact", plot::Ink::warning, plot::Dash::dashed));
+  }
+  (void)portrait;
+}
+
+plot::LevelMap level_map(const shot::Spectrogram& spectrogram) {
+  plot::LevelMap map;
+  map.columns = spectrogram.frames;
+  map.rows = spectrogram.bins;
+  map.levels.assign(spectrogram.levels_db.begin(), spectrogram.levels_db.end());
+  map.x_low = milliseconds(spectrogram.first_frame_s - 0.5 * spectrogram.hop_s);
+  map.x_high = map.x_low + milliseconds(static_cast<double>(spectrogram.frames) * spectrogram.hop_s);
+  map.y_low = -0.5 * spectrogram.bin_hz;
+  map.y_high = (static_cast<double>(spectrogram.bins) - 0.5) * spectrogram.bin_hz;
+  const double highest = map.levels.empty() ? 0.0 : *std::ranges::max_element(map.levels);
+  // Sixty decibels below the loudest cell hold all that can ring audibly beside it.
+  map.high = 5.0 * std::ceil(highest / 5.0);
+  map.low = map.high - 70.0;
+  return map;
+}
+
+plot::Panel spectrogram_panel(const shot::Spectrogram& spectrogram, const shot::Portrait& portrait,
+                              const shot::Shot& shot, const std::string& reference, double low_hz, double high_hz) {
+  plot::Panel panel;
+  panel.x = plot::time_axis_ms();
+  panel.y.quantity = "Frequency";
+  panel.y.unit = "Hz";
+  panel.y.low = low_hz;
+  panel.y.high = high_hz;
+  auto map = level_map(spectrogram);
+  map.unit = "dB " + reference;
+  panel.series.emplace_back(std::move(map));
+  add_time_marks(panel, portrait, shot);
+  plot::Notes notes;
+  for (const shot::Tone& tone : shot.tones) {
+    if (tone.frequency_hz < low_hz || tone.frequency_hz > high_hz) continue;
+    if (notes.notes.size() >= kNamedTones) break;
+    notes.notes.push_back({{milliseconds(0.045), tone.frequency_hz}, frequency_text(tone.frequency_hz)});
+  }
+  if (!notes.notes.empty()) panel.series.emplace_back(std::move(notes));
+  return panel;
+}
+
+void add_decay(plot::Panel& panel, const signal::Decay& decay, plot::Ink ink, const std::string& name) {
+  std::vector<double> levels = decay.curve_db;
+  panel.series.emplace_back(plot::sampled_trace(0.0, milliseconds(decay.step_s), std::move(levels), ink, name));
+  const auto add_line = [&](const std::optional<signal::DecayLine>& line, std::optional<double> time_s, const char* part) {
+    if (!line || !time_s) return;
+    plot::Fit fit;
+    fit.from = {milliseconds(line->begin_s), line->level_at_begin_db};
+    fit.to = {milliseconds(line->end_s),
+              line->level_at_begin_db + line->slope_db_per_s * (line->end_s - line->begin_s)};
+    fit.label = fmt::format("{} {}", part, duration_text(*time_s));
+    panel.series.emplace_back(std::move(fit));
+  };
+  add_line(decay.early_line, decay.early_s, "early");
+  add_line(decay.late_line, decay.late_s, "late");
+}
+
+}  // namespace
+
+plot::Figure wave_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title) {
+  plot::Figure figure;
+  figure.title = title;
+  figure.height_pt = 230.0;
+  plot::Panel panel;
+  panel.x = plot::time_axis_ms();
+  panel.y.quantity = "Sample";
+  panel.y.unit = "full scale = 1";
+  const double tail_s = shot.tail_end_s - shot.onset_s;
+  panel.series.emplace_back(
+      plot::Span{plot::Along::x, milliseconds(std::min(0.030, tail_s)), milliseconds(tail_s), "tail", plot::Ink::fill});
+  const double step_ms = milliseconds(1.0 / portrait.sample_rate_hz);
+  panel.series.emplace_back(plot::sampled_trace(milliseconds(portrait.wave_begin_s), step_ms,
+                                                {portrait.wave.begin(), portrait.wave.end()}, plot::Ink::trace1, ""));
+  add_time_marks(panel, portrait, shot);
+  for (const shot::Hit& hit : shot.hits) {
+    if (hit.lag_s > 0.0005) panel.series.emplace_back(mark(hit.lag_s, "hit", plot::Ink::muted, plot::Dash::dotted));
+  }
+  figure.panels.push_back(std::move(panel));
+  return figure;
+}
+
+plot::Figure spectrogram_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title,
+                                const std::string& reference) {
+  plot::Figure figure;
+  figure.title = title;
+  figure.height_pt = 420.0;
+  const double top_hz = portrait.wide.bin_hz * (static_cast<double>(portrait.wide.bins) - 0.5);
+  figure.panels.push_back(spectrogram_panel(portrait.wide, portrait, shot, reference, 0.0, top_hz));
+  figure.panels.push_back(spectrogram_panel(portrait.low, portrait, shot, reference, 0.0, 600.0));
+  figure.shared_x = true;
+  return figure;
+}
+
+plot::Figure decay_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title) {
+  plot::Figure figure;
+  figure.title = title;
+  figure.height_pt = 250.0;
+  plot::Panel panel;
+  panel.x = plot::time_axis_ms();
+  panel.x.quantity = "Time after the loud edge";
+  panel.y.quantity = "Decay curve";
+  panel.y.unit = "dB";
+  panel.y.high = 0.0;
+  panel.legend = plot::LegendPlace::inside;
+  if (portrait.decay_z) add_decay(panel, *portrait.decay_z, plot::Ink::trace2, "unweighted");
+  if (portrait.decay_a) add_decay(panel, *portrait.decay_a, plot::Ink::trace1, "A-weighted");
+  (void)shot;
+  figure.panels.push_back(std::move(panel));
+  return figure;
+}
+
+plot::Figure tail_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title,
+                         const std::string& reference) {
+  plot::Figure figure;
+  figure.title = title;
+  figure.height_pt = 250.0;
+  plot::Panel panel;
+  panel.x = plot::frequency_axis(50.0, 10000.0);
+  panel.y = plot::level_axis("Tail, per hertz", reference);
+  const auto& tail = portrait.tail;
+  plot::Trace sound;
+  sound.x.assign(tail.frequency_hz.begin(), tail.frequency_hz.end());
+  sound.y.assign(tail.density_db.begin(), tail.density_db.end());
+  sound.name = "tail";
+  plot::Trace noise = sound;
+  noise.y.assign(tail.noise_db.begin(), tail.noise_db.end());
+  noise.ink = plot::Ink::muted;
+  noise.name = "taken for noise";
+  panel.series.emplace_back(plot::Span{plot::Along::x, 60.0, 400.0, "hum", plot::Ink::fill});
+  panel.series.emplace_back(plot::Span{plot::Along::x, 800.0, 8000.0, "ping", plot::Ink::fill});
+  plot::Notes notes;
+  for (const shot::Tone& tone : shot.tones) {
+    const auto at = std::ranges::lower_bound(sound.x, tone.frequency_hz);
+    if (at == sound.x.end() || notes.notes.size() >= 2 * kNamedTones) continue;
+    const auto k = static_cast<std::size_t>(at - sound.x.begin());
+    notes.notes.push_back({{tone.frequency_hz, sound.y[k]}, frequency_text(tone.frequency_hz)});
+  }
+  panel.series.emplace_back(std::move(noise));
+  panel.series.emplace_back(std::move(sound));
+  if (!notes.notes.empty()) panel.series.emplace_back(std::move(notes));
+  figure.panels.push_back(std::move(panel));
+  return figure;
+}
+
+}  // namespace ringfall::report

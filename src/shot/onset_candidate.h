@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <optional>
+
+#include "shot/energy_hops.h"
+#include "shot/sample_ring.h"
+
+namespace ringfall::shot {
+
+/// One sudden rise of the sound, looked at closely.
+struct Onset {
+  double position = 0.0;        ///< of the loud edge, in samples of the stream
+  double edge_power = 0.0;      ///< mean square of the first difference, first 5 ms: how loud the edge is
+  double body_power = 0.0;      ///< mean square of the samples, first 30 ms
+  double peak = 0.0;            ///< highest |sample| of the first 20 ms
+  double rise_db = 0.0;         ///< edge power over the 20 ms before
+  double brightness_hz = 0.0;   ///< rms frequency of the first 5 ms
+  double likeness = 0.0;        ///< 0 .. 1, see shot_likeness
+  bool has_quiet_before = true; ///< 50 ms or more were heard before the edge
+};
+
+/// How much of the stream after the first hint is needed to look at an onset.
+inline constexpr double kOnsetLook_s = 0.090;
+
+/// Looks at the onset that hop `hop` hints at. nullopt: no sudden rise after all.
+std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hops, std::int64_t hop,
+                                   double sample_rate_hz);
+
+/// How shot-like an onset is by itself: it rises at once, most of its edge comes within a few milliseconds, and its bright part
+/// is gone 40 ms later. Speech, footsteps, doors and handling fail one of the three; a key or a clap does not, and is
+/// sorted out by its level among the others (select_shots).
+struct Course {
+  double rise_db = 0.0;          ///< edge power over the 20 ms before
+  double early_share = 0.0;      ///< of the first 20 ms' difference energy, what comes in the first 4 ms
+  double fall_db = 0.0;          ///< difference power of the first 8 ms over that of 40-80 ms
+};
+double shot_likeness(const Course& course);
+
+}  // namespace ringfall::shot
