@@ -76,4 +76,24 @@ void fast_maximum(benchmark::State& state) {
 }
 BENCHMARK(fast_maximum)->Unit(benchmark::kMicrosecond);
 
+void decay_of_pressure(benchmark::State& state) {
+  auto squares = dying_noise();
+  squares.erase(squares.begin(), squares.begin() + 4800);
+  for (double& value : squares) value *= value;
+  for (auto _ : state) benchmark::DoNotOptimize(measure_decay(squares, kRate_hz, 1e-6));
+}
+BENCHMARK(decay_of_pressure)->Unit(benchmark::kMicrosecond);
+
+void decays_of_eight_octaves(benchmark::State& state) {
+  const SegmentSpectrum segment(dying_noise(), kRate_hz);
+  std::vector<BandPower> bands;
+  for (const Band& band : octave_bands()) bands.push_back(segment.band_power(band).value());
+  for (auto _ : state) {
+    for (const BandPower& power : bands) {
+      benchmark::DoNotOptimize(measure_decay(power.between(0.1, 0.6), power.rate_hz, std::nullopt));
+    }
+  }
+}
+BENCHMARK(decays_of_eight_octaves)->Unit(benchmark::kMicrosecond);
+
 }  // namespace
