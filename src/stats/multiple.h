@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <span>
+#include <vector>
+
+namespace ringfall::stats {
+
+/// p values of several questions asked of the same data, adjusted so that each can be held against alpha by itself.
+/// p: 0..1 each; the results keep their order and are at most 1. An empty list gives an empty list.
+/// Tested: stats.Multiple.*
+
+/// The chance of even one false claim stays under alpha (Holm 1979): for the side numbers of a comparison.
+std::vector<double> holm_adjusted(std::span<const double> p);
+
+/// The share of false claims among all claims stays under alpha (Benjamini & Hochberg 1995): for hunting.
+std::vector<double> benjamini_hochberg_adjusted(std::span<const double> p);
+
+}  // namespace ringfall::stats

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "stats/interval.h"
+#include "stats/random.h"
+
+namespace ringfall::stats {
+
+/// Ranks from 1, ties share their mean rank. Values finite.
+std::vector<double> ranks(std::span<const double> values);
+
+/// How a p value was found.
+enum class PMethod { exact, sampled, approximate };
+
+/// Do two lists agree in order? 1 the same, -1 reversed, 0 no relation.
+struct RankAgreement {
+  double coefficient = 0.0;
+  std::size_t n = 0;
+  double p = 1.0;  ///< two-sided, against no relation
+  PMethod method = PMethod::exact;
+  double approximate_p = 1.0;        ///< Spearman: t with n - 2; Kendall: normal with ties
+  std::optional<Interval> interval;  ///< by Fisher's z; nullopt: too few pairs, or |coefficient| is 1
+};
+
+/// x, y: same length, finite. nullopt: fewer than three pairs, or one list all equal.
+/// Tested: stats.Rank.*
+
+/// Spearman's rho. p: exact over all n! orders, ties and all, up to 12 pairs; above that 100 000 orders are drawn.
+/// Interval: Bonett & Wright 2000, variance (1 + rho^2 / 2) / (n - 3); needs 4 pairs.
+std::optional<RankAgreement> spearman(std::span<const double> x, std::span<const double> y,
+                                      double confidence = kConfidence, std::uint64_t seed = kSeed);
+
+/// Kendall's tau-b. p: exact without ties up to 60 pairs and with ties up to 8; 100 000 orders drawn with ties up to 60
+/// pairs; above that the normal approximation. Interval: variance 0.437 / (n - 4) (Fieller and others 1957); needs 5 pairs.
+std::optional<RankAgreement> kendall(std::span<const double> x, std::span<const double> y,
+                                     double confidence = kConfidence, std::uint64_t seed = kSeed);
+
+/// The smallest |r| that is significant two-sided at alpha with n pairs: t / sqrt(n - 2 + t^2). n >= 3.
+/// n = 6, 8, 10, 12, 16 at 0.05: 0.81, 0.71, 0.63, 0.58, 0.50.
+double significant_correlation(std::size_t n, double alpha = 0.05);
+
+/// The fewest pairs at which |r| would be significant; nullopt: r is 0 or more than 100 000 pairs are needed.
+std::optional<std::size_t> pairs_for_significance(double r, double alpha = 0.05);
+
+}  // namespace ringfall::stats
