@@ -17,6 +17,7 @@ constexpr double kLikelyShot = 0.30;
 constexpr double kOwnSpread_db = 5.0;      // own shots lie this close below the loud ones: SD 1.5 dB and set-ups apart
 constexpr double kNeighbourLowest_db = 9.0;// this far below, no gap is needed
 constexpr double kGap_db = 2.0;            // own shots and a neighbour's leave a gap between them
+constexpr double kSameLag = 0.03;           // a shot whose arrow strikes when the others' do is the archer's own
 constexpr double kShyest_db = 30.0;        // below this nothing is a neighbour's shot worth a word
 
 double quantile(std::vector<double> values, double share) {
@@ -62,6 +63,22 @@ double own_limit_db(const std::vector<double>& levels_db) {
   return limit_db;
 }
 
+std::optional<double> lag_of(const Event& event) {
+  if (!event.impact_sample) return std::nullopt;
+  return static_cast<double>(*event.impact_sample - event.onset_sample) - event.onset_fraction;
+}
+
+/// Median impact lag of the events at or above the limit, in samples; nullopt with fewer than three.
+std::optional<double> usual_lag(Events events, const Indices& likely, double limit_db) {
+  std::vector<double> lags;
+  for (const std::size_t k : likely) {
+    const auto lag = lag_of(events[k]);
+    if (events[k].edge_db >= limit_db && lag) lags.push_back(*lag);
+  }
+  if (lags.size() < 3) return std::nullopt;
+  return quantile(lags, 0.5);
+}
+
 void report(Events events, const Indices& left_out, double rate_hz, double loud_db, Selection& selection) {
   if (left_out.empty()) return;
   std::string when;
@@ -102,9 +119,13 @@ Selection select_shots(Events events, double sample_rate_hz, const FindSettings&
   if (likely.empty()) return selection;
   const double limit_db = own_limit_db(levels_db);
   const double loud_db = quantile(levels_db, 0.8);
+  const auto lag = usual_lag(events, likely, limit_db);
   Indices left_out;
   for (const std::size_t k : likely) {
-    if (events[k].edge_db >= limit_db) {
+    const auto own_lag = lag_of(events[k]);
+    const bool strikes_alike = lag && own_lag && std::abs(*own_lag / *lag - 1.0) < kSameLag &&
+                               events[k].edge_db > loud_db - kNeighbourLowest_db;
+    if (events[k].edge_db >= limit_db || strikes_alike) {
       selection.shots.push_back(k);
     } else if (events[k].edge_db > loud_db - kShyest_db) {
       left_out.push_back(k);

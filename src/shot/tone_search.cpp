@@ -19,6 +19,7 @@ constexpr double kSecondLook = 0.45;
 constexpr double kGlide = 0.05;
 /// A line must stand this far over a steady tone of the same pitch to be a new one.
 constexpr double kOverSteady = 4.0;
+constexpr double kNoiseFall_db = 5.0;
 
 /// A line between two bins loses under 0.5 dB.
 constexpr double kPadding = 1.2;
@@ -64,19 +65,21 @@ double power_near(const GateSpectrum& spectrum, double f, double reach_hz) {
 
 double middle_s(const Gate& gate) { return gate.begin_s + 0.5 * gate.length_s; }
 
-/// Slowest fall of the noise around f from gate to gate; 0 when it does not fall by 3 dB anywhere.
+/// Fastest fall of the noise around f from gate to gate, where the floor has not yet taken over; 0 when it does not fall by
+/// kNoiseFall_db anywhere.
 double noise_ring(const BandView& view, std::span<const double> noise) {
-  double slowest = 0.0;
+  double fastest = 0.0;
   for (std::size_t g = 0; g + 1 < view.spectra.size(); ++g) {
     std::size_t next = g + 1;
     while (next < view.spectra.size() && !independent(view.spectra[g].gate, view.spectra[next].gate)) ++next;
     if (next == view.spectra.size() || !(noise[g] > 0) || !(noise[next] > 0)) continue;
     const Gate &early = view.spectra[g].gate, &late = view.spectra[next].gate;
     const double fall_db = 10.0 * std::log10(noise[g] * early.length_s / (noise[next] * late.length_s));
-    if (fall_db < 3.0) continue;
-    slowest = std::max(slowest, 60.0 * (middle_s(late) - middle_s(early)) / fall_db);
+    if (fall_db < kNoiseFall_db) continue;
+    const double ring_s = 60.0 * (middle_s(late) - middle_s(early)) / fall_db;
+    if (fastest == 0.0 || ring_s < fastest) fastest = ring_s;
   }
-  return slowest;
+  return fastest;
 }
 
 Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size_t seen_in,

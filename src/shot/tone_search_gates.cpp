@@ -91,8 +91,9 @@ double gate_gain(const Gate& gate, double decay_per_s, double from_s) {
 
 bool independent(const Gate& one, const Gate& other) {
   constexpr double kHalfHeight = 0.364;  // width of sin^4 over its length
+  constexpr double kShare = 0.75;
   const double apart = std::abs(one.begin_s + 0.5 * one.length_s - other.begin_s - 0.5 * other.length_s);
-  return apart > 0.5 * kHalfHeight * (one.length_s + other.length_s);
+  return apart > kShare * 0.5 * kHalfHeight * (one.length_s + other.length_s);
 }
 
 std::vector<Gate> low_gates(double tail_end_s, const MeasureSettings& settings) {

@@ -35,7 +35,8 @@ GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, cons
 /// from_s: at most the decay until the gate's middle undone, always > 0.
 double gate_gain(const Gate& gate, double decay_per_s, double from_s);
 
-/// Do two gates hear different sound, their middles being further apart than their windows are wide (at half height)?
+/// Do two gates hear mostly different sound: are their middles further apart than 3/4 of their windows' mean width at half
+/// height?
 bool independent(const Gate& one, const Gate& other);
 
 /// The gates that a band is looked at through, first the earliest and shortest, last the longest. Later ones see the

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "terminal/pictures.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <system_error>
+
+#include "base/failure.h"
+#include "intake/clips.h"
+#include "plot/layout.h"
+#include "plot/write.h"
+#include "report/shot_figures.h"
+#include "shot/portrait.h"
+
+namespace ringfall::terminal {
+namespace {
+
+namespace fs = std::filesystem;
+
+struct NamedFigure {
+  const char* name;
+  plot::Figure figure;
+};
+
+std::vector<NamedFigure> figures_of(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title,
+                                    const std::string& reference) {
+  return {{"wave", report::wave_figure(portrait, shot, title + ": wave")},
+          {"spectrogram", report::spectrogram_figure(portrait, shot, title + ": spectrogram", reference)},
+          {"decay", report::decay_figure(portrait, shot, title + ": decay")},
+          {"tail", report::tail_figure(portrait, shot, title + ": spectrum of the tail", reference)}};
+}
+
+}  // namespace
+
+std::size_t write_pictures(const std::vector<intake::Recording>& recordings, const shot::Settings& settings,
+                           const std::string& folder) {
+  std::error_code failed;
+  fs::create_directories(folder, failed);
+  if (failed) {
+    throw FileFailure(fmt::format("{}: the folder can't be made ({}); give another with --plot", folder, failed.message()));
+  }
+  std::size_t written = 0;
+  for (const auto& recording : recordings) {
+    const std::string stem = fs::path(recording.file).stem().string();
+    const std::string reference = recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale";
+    intake::clips_of(recording, settings.find, [&](std::size_t index, const shot::Clip& clip) {
+      const shot::Shot& shot = recording.shots[index];
+      const auto portrait = shot::portrait_of(clip, recording.scale, settings.measure);
+      const std::string title = fmt::format("{}, shot {}", fs::path(recording.file).filename().string(), shot.number);
+      for (const auto& [name, figure] : figures_of(portrait, shot, title, reference)) {
+        const fs::path base = fs::path(folder) / fmt::format("{}-shot{:02}-{}", stem, shot.number, name);
+        const auto picture = plot::layout(figure).picture;
+        plot::write_svg(base.string() + ".svg", picture);
+        plot::write_png(base.string() + ".png", picture);
+        written += 2;
+      }
+    });
+  }
+  return written;
+}
+
+}  // namespace ringfall::terminal
