@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <utility>
 
 #include "base/check.h"
 #include "signal/damped_sinusoids_model.h"
@@ -47,17 +48,20 @@ Band band_of(const TailSpectrum& tail, double low_hz, double high_hz) {
   return band;
 }
 
-/// Starting values: as many poles as rise from the noise.
-std::vector<Pole> find_poles(const TailSpectrum& tail, const Band& band, int max_count) {
+/// Starting values from what a fit has left of the band (or from all of it): poles that rise from the noise.
+std::vector<Pole> find_poles(const TailSpectrum& tail, const Band& band, const VectorXd& rest, std::size_t max_count) {
   const std::size_t taper = std::min(band.guard, band.outer.count / 4);
-  const ZoomedBand zoomed = zoom_band(tail, band.outer, taper);
+  std::vector<std::complex<double>> bins;
+  const auto count = static_cast<Index>(band.outer.count);
+  for (Index i = 0; i < count; ++i) bins.emplace_back(rest[i], rest[count + i]);
+  const ZoomedBand zoomed = zoom_bins(tail, band.outer.first, std::move(bins), taper);
   const std::span<const std::complex<double>> clean =
       std::span(zoomed.samples).subspan(zoomed.edge, zoomed.samples.size() - 2 * zoomed.edge);
   const std::size_t rows = std::min(kMostHankelRows, clean.size() / 3);
   const EspritSubspace subspace(clean, rows);
   const double reduction = static_cast<double>(tail.length()) / static_cast<double>(band.outer.count);
   std::vector<Pole> poles;
-  for (const auto& z : subspace.poles(subspace.count_above_noise(static_cast<std::size_t>(max_count)))) {
+  for (const auto& z : subspace.poles(subspace.count_shift_invariant(subspace.count_above_noise(max_count)))) {
     double turn = std::arg(z);
     if (turn < 0) turn += kTwoPi;
     const double omega = kTwoPi * zoomed.zero_hz / tail.rate_hz() + turn / reduction;
@@ -128,6 +132,21 @@ LinearFit fit_and_prune(const BandModel& model, std::vector<Pole> poles) {
   }
 }
 
+/// Fits what stands out at once, then what stands out from the rest, as long as that finds something: the residual of the
+/// exact model is free of the gate's ringing that hides weak tones beside strong ones.
+LinearFit find_and_fit(const TailSpectrum& tail, const Band& band, const BandModel& model, std::size_t max_count) {
+  LinearFit fit = fit_and_prune(model, find_poles(tail, band, model.target(), max_count));
+  while (fit.poles.size() < max_count) {
+    std::vector<Pole> poles = find_poles(tail, band, fit.residual, max_count - fit.poles.size());
+    if (poles.empty()) break;
+    poles.insert(poles.begin(), fit.poles.begin(), fit.poles.end());
+    LinearFit more = fit_and_prune(model, std::move(poles));
+    if (more.poles.size() <= fit.poles.size()) break;
+    fit = std::move(more);
+  }
+  return fit;
+}
+
 DampedSinusoid describe(const LinearFit& fit, const Spread& spread, std::size_t m, double rate_hz) {
   const auto at = static_cast<Index>(2 * m);
   const Eigen::Vector2d a = fit.coefficients.segment(at, 2);
@@ -188,7 +207,7 @@ DampedSinusoidFit fit_damped_sinusoids(const TailSpectrum& tail, double low_hz, 
   if (band.inner.count == 0 || band.outer.count < kLeastBins) return {};
   const BandModel model(tail, band.outer);
   if (!(model.target().squaredNorm() > 0)) return {};
-  const LinearFit fit = fit_and_prune(model, find_poles(tail, band, limits.max_count));
+  const LinearFit fit = find_and_fit(tail, band, model, static_cast<std::size_t>(limits.max_count));
   return report(tail, band, model, fit, low_hz, high_hz, limits);
 }
 

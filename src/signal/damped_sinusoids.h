@@ -53,7 +53,7 @@ struct DampedSinusoidFit {
 ///   tones and steps outside leak into the band; as many terms as the Bayesian information criterion asks for), and
 ///   noise of equal power in each bin. Starting values: ESPRIT (esprit.h) on the zoomed band; then least squares
 ///   by Gauss-Newton with the amplitudes projected out; then components that noise explains are dropped one by
-///   one and the rest fitted again.
+///   one and the rest fitted again; then the same for what stands out from the residual, until nothing does.
 /// In   tail     the spectrum of a tail that starts after the excitation; a dc offset does no harm
 ///      low_hz, high_hz   0 <= low < high <= rate/2. Cheap when (high - low) times the tail's length is 30 .. 100.
 /// Out  see DampedSinusoidFit; empty when the band has fewer than 16 bins (guards included), when nothing rises from the

@@ -30,6 +30,22 @@ MatrixXcd hankel_covariance(std::span<const std::complex<double>> y, std::size_t
   return covariance;  // the lower triangle is what the solver reads
 }
 
+using Basis = Eigen::Map<const MatrixXcd>;
+
+Basis first_columns(const std::vector<std::complex<double>>& vectors, std::size_t rows, std::size_t count) {
+  return {vectors.data(), static_cast<Index>(rows), static_cast<Index>(count)};
+}
+
+/// pinv(basis without its last row) (basis without its first row).
+MatrixXcd shift_of(const Basis& basis) {
+  const Index rows = basis.rows() - 1;
+  // The basis is orthonormal, so upper^* upper = 1 - v v^* with v the conjugate of the last row.
+  const Eigen::VectorXcd v = basis.bottomRows(1).adjoint();
+  const MatrixXcd projected = basis.topRows(rows).adjoint() * basis.bottomRows(rows);
+  const double rest = std::max(1.0 - v.squaredNorm(), 1e-12);
+  return projected + v * (v.adjoint() * projected) / rest;
+}
+
 }  // namespace
 
 EspritSubspace::EspritSubspace(std::span<const std::complex<double>> y, std::size_t rows) : rows_(rows) {
@@ -51,17 +67,25 @@ std::size_t EspritSubspace::count_above_noise(std::size_t max_count) const {
   return count;
 }
 
+std::size_t EspritSubspace::count_shift_invariant(std::size_t max_count) const {
+  max_count = std::min(max_count, rows_ - 1);
+  std::vector<double> merit;
+  for (std::size_t p = 1; p <= max_count; ++p) {
+    const auto basis = first_columns(eigenvectors_, rows_, p);
+    const MatrixXcd error = basis.bottomRows(basis.rows() - 1) - basis.topRows(basis.rows() - 1) * shift_of(basis);
+    merit.push_back(1.0 / std::max(error.squaredNorm(), 1e-300));
+  }
+  std::size_t count = merit.size();
+  if (merit.empty()) return 0;
+  const double best = *std::max_element(merit.begin(), merit.end());
+  while (merit[count - 1] < 0.1 * best) --count;
+  return count;
+}
+
 std::vector<std::complex<double>> EspritSubspace::poles(std::size_t count) const {
   check(count < rows_, "fewer poles than rows");
   if (count == 0) return {};
-  const auto rows = static_cast<Index>(rows_);
-  const Eigen::Map<const MatrixXcd> basis(eigenvectors_.data(), rows, static_cast<Index>(count));
-  const auto upper = basis.topRows(rows - 1);
-  // The basis is orthonormal, so upper^* upper = 1 - v v^* with v the conjugate of the last row.
-  const Eigen::VectorXcd v = basis.bottomRows(1).adjoint();
-  const MatrixXcd projected = upper.adjoint() * basis.bottomRows(rows - 1);
-  const double rest = std::max(1.0 - v.squaredNorm(), 1e-12);
-  const MatrixXcd shift = projected + v * (v.adjoint() * projected) / rest;
+  const MatrixXcd shift = shift_of(first_columns(eigenvectors_, rows_, count));
   if (count == 1) return {shift(0, 0)};
   const Eigen::ComplexEigenSolver<MatrixXcd> solver(shift, false);
   const auto& values = solver.eigenvalues();

@@ -26,6 +26,12 @@ class EspritSubspace {
   /// further, and the fourth power is what one in twenty white noises of 60 .. 200 bins passes (measured).
   std::size_t count_above_noise(std::size_t max_count) const;
 
+  /// The number of poles, at most max_count, whose subspace is shift invariant (ESTER): the largest p with
+  /// 1 / ||U_p without first row - (U_p without last row) shift_p||^2 (Frobenius) at least 1/10 of the best one's. Keeps what
+  /// rises from the noise without being a sum of poles (a gate's ringing under a strong tone) from being counted.
+  /// 0 for max_count 0.  Source: [Badeau2006], threshold as seen in open implementations.
+  std::size_t count_shift_invariant(std::size_t max_count) const;
+
   /// The poles z per sample, count of them in no order. count 0 .. rows - 1.
   std::vector<std::complex<double>> poles(std::size_t count) const;
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "base/check.h"
 #include "signal/fft.h"
@@ -37,23 +38,28 @@ BinRange bins_between(const TailSpectrum& tail, double low_hz, double high_hz) {
 ZoomedBand zoom_band(const TailSpectrum& tail, BinRange range, std::size_t taper) {
   check(range.count >= 1 && range.first >= 1 && range.first + range.count - 1 <= (tail.length() - 1) / 2,
         "a zoomed band lies between the first bin and the last below Nyquist");
-  check(2 * taper <= range.count, "the tapers fit into the band");
-  ZoomedBand band;
-  const auto count = static_cast<double>(range.count);
-  band.rate_hz = count * tail.bin_hz();
-  band.zero_hz = static_cast<double>(range.first) * tail.bin_hz();
-  band.edge = taper == 0 ? range.count / 8 : std::min(range.count / 8, range.count / (2 * taper));
   const auto slice = tail.bins().subspan(range.first, range.count);
-  band.samples.assign(slice.begin(), slice.end());
+  return zoom_bins(tail, range.first, {slice.begin(), slice.end()}, taper);
+}
+
+ZoomedBand zoom_bins(const TailSpectrum& tail, std::size_t first, std::vector<std::complex<double>> bins,
+                     std::size_t taper) {
+  const std::size_t count = bins.size();
+  check(count >= 1 && 2 * taper <= count, "the tapers fit into the band");
+  ZoomedBand band;
+  band.rate_hz = static_cast<double>(count) * tail.bin_hz();
+  band.zero_hz = static_cast<double>(first) * tail.bin_hz();
+  band.edge = taper == 0 ? count / 8 : std::min(count / 8, count / (2 * taper));
+  band.samples = std::move(bins);
   for (std::size_t i = 0; i < taper; ++i) {
     const double phase = (static_cast<double>(i) + 0.5) / static_cast<double>(taper);
     const double weight = 0.5 - 0.5 * std::cos(std::numbers::pi * phase);
     band.samples[i] *= weight;
-    band.samples[range.count - 1 - i] *= weight;
+    band.samples[count - 1 - i] *= weight;
   }
   ifft_complex(band.samples, band.samples);
   // ifft_complex divides by the short length; the samples' own scale asks for the long one.
-  const double scale = count / static_cast<double>(tail.length());
+  const double scale = static_cast<double>(count) / static_cast<double>(tail.length());
   for (auto& sample : band.samples) sample *= scale;
   return band;
 }

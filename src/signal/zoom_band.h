@@ -55,4 +55,8 @@ struct ZoomedBand {
 /// Source: own, docs/measures/tone_fit.md.  Tests: zoom_band_test.cpp.
 ZoomedBand zoom_band(const TailSpectrum& tail, BinRange range, std::size_t taper);
 
+/// The same for any bins (what a fit leaves of a band, say); the first of them is bin `first` of the tail.
+ZoomedBand zoom_bins(const TailSpectrum& tail, std::size_t first, std::vector<std::complex<double>> bins,
+                     std::size_t taper);
+
 }  // namespace ringfall::signal
