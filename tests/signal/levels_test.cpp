@@ -194,7 +194,7 @@ TEST(NoiseFloor, SteadyNoiseIsReadWithoutBias) {
 }
 
 TEST(NoiseFloor, ClickerAndReleaseAreLeftOut) {
-  // The same noise with a 60 ms release scrape 20 dB louder and a 3 ms click 40 dB louder: the mean would be 12 dB high.
+  // The same noise with a 60 ms release scrape 20 dB louder and a 3 ms click 40 dB louder: the plain mean would be 18 dB high.
   for (const double bandwidth_hz : {0.0, 1000.0, 200.0}) {
     double sum_db = 0.0;
     const int runs = 100;
@@ -211,6 +211,7 @@ TEST(NoiseFloor, ClickerAndReleaseAreLeftOut) {
 TEST(NoiseFloor, TooShortOrSilentHasNone) {
   EXPECT_FALSE(floor_level_db(std::vector<double>(4000, 0.01), kRate_hz));
   EXPECT_FALSE(floor_level_db(std::vector<double>(48000, 0.0), kRate_hz));
+  EXPECT_FALSE(floor_mean_square(std::vector<double>(48000, 0.0), kRate_hz));
   EXPECT_FALSE(floor_level_db({}, kRate_hz));
 }
 
