@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/verdict.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/check.h"
+
+namespace ringfall::compare {
+
+namespace {
+constexpr double kClear = 3.0;  // times what is noticeable: 3 dB, 1.5 points
+}
+
+Verdict verdict_of(double difference, const stats::Interval& interval, double noticeable) {
+  const bool holds_zero = interval.contains(0.0);
+  const bool inside = interval.low > -noticeable && interval.high < noticeable;
+  if (holds_zero) return noticeable > 0.0 && inside ? Verdict::no_difference_heard : Verdict::not_settled;
+  if (noticeable <= 0.0) return Verdict::measurable;
+  if (inside) return Verdict::measurable_not_audible;
+  return std::abs(difference) >= kClear * noticeable ? Verdict::clear : Verdict::perhaps_audible;
+}
+
+const char* verdict_words(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::no_difference_heard: return "no difference you would hear";
+    case Verdict::measurable_not_audible: return "measurable, not audible";
+    case Verdict::perhaps_audible: return "measurable, perhaps audible";
+    case Verdict::clear: return "clear";
+    case Verdict::measurable: return "measurable";
+    case Verdict::not_settled: return "not settled";
+  }
+  check(false, "unknown verdict");
+  return "";
+}
+
+double half_width_to_settle(double difference, double noticeable) {
+  return std::max(std::abs(difference), noticeable - std::abs(difference));
+}
+
+}  // namespace ringfall::compare

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "shot/numbers.h"
+#include "stats/interval.h"
+
+namespace ringfall::compare {
+
+/// What may be said of a difference, given its 95 % interval and what a person would notice (shot::Number::noticeable,
+/// here n). Rules in docs/measures/comparison.md#verdict.
+enum class Verdict {
+  no_difference_heard,  ///< the interval lies within +-n and holds 0: "no difference you would hear"
+  measurable_not_audible,  ///< it excludes 0 and lies within +-n
+  perhaps_audible,      ///< it excludes 0 and reaches beyond n, the difference is under 3 n
+  clear,                ///< it excludes 0 and the difference is 3 n or more
+  measurable,           ///< it excludes 0, and nobody knows what is noticeable for this number
+  not_settled           ///< anything else: never "no effect"
+};
+
+Verdict verdict_of(double difference, const stats::Interval& interval, double noticeable);
+
+/// The words for it: "no difference you would hear", "clear", "not settled", ...
+const char* verdict_words(Verdict verdict);
+
+/// How far the expected interval must shrink for a verdict: to hold 0 within +-n, or to exclude 0 at this difference.
+double half_width_to_settle(double difference, double noticeable);
+
+}  // namespace ringfall::compare
