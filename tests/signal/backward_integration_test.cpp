@@ -78,7 +78,7 @@ TEST(BackwardIntegration, NoLineWhereTheCurveDoesNotReach) {
   const auto curve_db = backward_integration_db(exponential(0.2, 0.0), kRate_hz, 0.02);
   EXPECT_FALSE(fit_decay(curve_db, kRate_hz, -5.0, -25.0));
   EXPECT_FALSE(fit_decay({}, kRate_hz, -5.0, -25.0));
-  EXPECT_FALSE(fit_decay(std::vector<double>{0.0, -3.0, -30.0}, kRate_hz, -5.0, -25.0));
+  EXPECT_FALSE(fit_decay(std::vector<double>{0.0, -6.0, -20.0, -30.0}, kRate_hz, -5.0, -25.0));
   EXPECT_TRUE(backward_integration_db(std::vector<double>(100, 0.0), kRate_hz).empty());
 }
 
