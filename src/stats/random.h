@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <random>
 #include <span>
+#include <utility>
 
 namespace ringfall::stats {
 
@@ -19,12 +20,15 @@ class Random {
 
   /// Whole number 0 .. n - 1, each equally likely. n >= 1.
   std::size_t below(std::size_t n);
-  /// 0 < u < 1, steps of 2^-53.
+  /// 0 < u < 1, steps of 2^-52.
   double uniform();
   /// Mean 0, standard deviation 1: the normal quantile of uniform().
   double normal();
   /// Each order equally likely.
-  void shuffle(std::span<double> values);
+  template <typename T>
+  void shuffle(std::span<T> values) {
+    for (std::size_t i = values.size(); i > 1; --i) std::swap(values[i - 1], values[below(i)]);
+  }
 
  private:
   std::mt19937_64 generator_;

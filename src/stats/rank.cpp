@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "stats/rank.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "base/check.h"
+#include "stats/distributions.h"
+#include "stats/sums.h"
+
+namespace ringfall::stats {
+
+std::vector<double> ranks(std::span<const double> values) {
+  check_finite(values);
+  std::vector<std::size_t> order(values.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](auto i, auto j) { return values[i] < values[j]; });
+  std::vector<double> result(values.size());
+  for (std::size_t from = 0; from < order.size();) {
+    std::size_t to = from;
+    while (to < order.size() && values[order[to]] == values[order[from]]) ++to;
+    const double shared = 0.5 * static_cast<double>(from + 1 + to);
+    for (; from < to; ++from) result[order[from]] = shared;
+  }
+  return result;
+}
+
+double significant_correlation(std::size_t n, double alpha) {
+  check(n >= 3, "at least three pairs");
+  check_share(alpha);
+  const double df = static_cast<double>(n) - 2.0;
+  const double t = student_t_quantile(1.0 - 0.5 * alpha, df);
+  return t / std::sqrt(df + t * t);
+}
+
+std::optional<std::size_t> pairs_for_significance(double r, double alpha) {
+  check(std::abs(r) <= 1.0, "a correlation");
+  constexpr std::size_t kMost = 100'000;
+  if (std::abs(r) < significant_correlation(kMost, alpha)) return std::nullopt;
+  std::size_t too_few = 2;
+  std::size_t enough = kMost;
+  while (enough - too_few > 1) {
+    const std::size_t n = (too_few + enough) / 2;
+    (std::abs(r) >= significant_correlation(n, alpha) ? enough : too_few) = n;
+  }
+  return enough;
+}
+
+}  // namespace ringfall::stats
