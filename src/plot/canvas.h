@@ -12,7 +12,7 @@
 namespace ringfall::plot {
 
 struct PlacedDot {
-  Point place;
+  Point place{};
   double shift_pt = 0.0;
 };
 
@@ -21,11 +21,11 @@ struct Canvas {
   const Panel& panel;
   Frame frame;
   const Measure& measure;
-  std::vector<Mark> marks;
+  std::vector<Mark> marks{};
   /// Where words stand inside the frame already, so that the next ones keep clear.
-  std::vector<Rect> taken;
+  std::vector<Rect> taken{};
   /// Dots so far: where they belong, and how far they were moved aside.
-  std::vector<PlacedDot> dots;
+  std::vector<PlacedDot> dots{};
   /// Values without a place on the page.
   std::size_t not_drawn = 0;
 };

@@ -15,9 +15,9 @@ struct EventLabel {
   /// Index into the panel's series.
   std::size_t series = 0;
   double x_pt = 0.0;
-  std::string words;
+  std::string words{};
   /// 0 is next to the frame; the line reaches up to its row. No row: the label found no room.
-  std::optional<std::size_t> row;
+  std::optional<std::size_t> row{};
   bool left_of_line = false;
 };
 

@@ -20,12 +20,12 @@ namespace ringfall::plot {
 /// Without `low`/`high` the range follows the data. With `categories` the positions are 0, 1, ... n - 1
 /// (on a y axis the first is at the top) and the range is theirs.
 struct Axis {
-  std::string quantity;
-  std::string unit;
+  std::string quantity{};
+  std::string unit{};
   Scale scale = Scale::linear;
-  std::optional<double> low;
-  std::optional<double> high;
-  std::vector<std::string> categories;
+  std::optional<double> low{};
+  std::optional<double> high{};
+  std::vector<std::string> categories{};
 };
 
 /// The usual axes. Time data are in the unit of the axis.
@@ -43,14 +43,14 @@ enum class Form { line, step, stem };
 /// Any number of points; layout keeps the first, lowest, highest and last of each column of 1/600 inch.
 /// A name puts it into the legend.
 struct Trace {
-  std::vector<double> x;
-  std::vector<double> y;
+  std::vector<double> x{};
+  std::vector<double> y{};
   Ink ink = Ink::trace1;
-  std::string name;
+  std::string name{};
   Form form = Form::line;
   double width_pt = 1.1;
   /// Without one the ink's own dash (dash_of).
-  std::optional<Dash> dash;
+  std::optional<Dash> dash{};
 };
 
 /// A trace of evenly spaced samples: x = start, start + step, ...
@@ -59,12 +59,12 @@ Trace sampled_trace(double start, double step, std::vector<double> y, Ink ink, s
 /// Single points, each drawn. With `low` and `high` (as long as y) error bars along y. On a category axis the
 /// dots of one category are spread sideways, always the same way, so that each can be seen.
 struct Dots {
-  std::vector<double> x;
-  std::vector<double> y;
-  std::vector<double> low;
-  std::vector<double> high;
+  std::vector<double> x{};
+  std::vector<double> y{};
+  std::vector<double> low{};
+  std::vector<double> high{};
   Ink ink = Ink::trace1;
-  std::string name;
+  std::string name{};
   /// An open marker: a point that is shown but not counted.
   bool hollow = false;
   double radius_pt = 2.3;
@@ -79,9 +79,9 @@ struct Interval {
   double high = 0.0;
 };
 struct Intervals {
-  std::vector<Interval> intervals;
+  std::vector<Interval> intervals{};
   Ink ink = Ink::trace1;
-  std::string name;
+  std::string name{};
 };
 
 enum class Along { x, y };
@@ -92,7 +92,7 @@ struct Span {
   Along axis = Along::x;
   double low = 0.0;
   double high = 0.0;
-  std::string label;
+  std::string label{};
   Ink ink = Ink::fill;
 };
 
@@ -101,29 +101,29 @@ struct Span {
 struct Rule {
   Along axis = Along::x;
   double at = 0.0;
-  std::string label;
+  std::string label{};
   Ink ink = Ink::accent;
   Dash dash = Dash::solid;
 };
 
 /// A straight line between two data points with a label beside its middle.
 struct Fit {
-  Point from;
-  Point to;
-  std::string label;
+  Point from{};
+  Point to{};
+  std::string label{};
   Ink ink = Ink::accent;
 };
 
 /// A marked place with a word: a tone on a spectrum or a spectrogram. A word without room is left out, its
 /// marker stays.
 struct Note {
-  Point at;
-  std::string label;
+  Point at{};
+  std::string label{};
 };
 struct Notes {
-  std::vector<Note> notes;
+  std::vector<Note> notes{};
   Ink ink = Ink::accent;
-  std::string name;
+  std::string name{};
 };
 
 /// A matrix of levels over x and y (spectrogram), with a colour bar at the right of the panel.
@@ -133,7 +133,7 @@ struct Notes {
 struct LevelMap {
   std::size_t columns = 0;
   std::size_t rows = 0;
-  std::vector<double> levels;
+  std::vector<double> levels{};
   double x_low = 0.0;
   double x_high = 1.0;
   double y_low = 0.0;
@@ -152,10 +152,10 @@ enum class LegendPlace { none, inside, right };
 
 /// One pair of axes. Series are drawn in the order given.
 struct Panel {
-  std::string title;
-  Axis x;
-  Axis y;
-  std::vector<Series> series;
+  std::string title{};
+  Axis x{};
+  Axis y{};
+  std::vector<Series> series{};
   LegendPlace legend = LegendPlace::inside;
   /// Its share of the height, relative to the panels above and below it.
   double height_share = 1.0;
@@ -163,9 +163,9 @@ struct Panel {
 
 /// Panels in rows of `columns`, left to right, top to bottom, under a title and over a caption (which wraps).
 struct Figure {
-  std::string title;
-  std::string caption;
-  std::vector<Panel> panels;
+  std::string title{};
+  std::string caption{};
+  std::vector<Panel> panels{};
   std::size_t columns = 1;
   /// One x range for all panels of a column, numbers and title under the lowest only.
   bool shared_x = false;

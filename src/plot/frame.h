@@ -25,7 +25,7 @@ struct AxisMap {
 
 /// Where a panel's data lies on the page, and the map both ways (hover, zoom, tests).
 struct Frame {
-  Rect place;
+  Rect place{};
   AxisMap x;
   AxisMap y;
   Point to_page(Point data) const { return {x.to_page(data.x), y.to_page(data.y)}; }

@@ -18,9 +18,9 @@ using Measure = std::function<double(std::string_view text, double size_pt)>;
 struct LaidOut {
   Picture picture;
   /// One a panel, in the figure's order.
-  std::vector<Frame> frames;
+  std::vector<Frame> frames{};
   /// values_not_drawn (note): so many values of a panel are not finite, or not above zero on a logarithmic axis.
-  std::vector<Finding> findings;
+  std::vector<Finding> findings{};
 };
 
 /// Lays a figure out. Deterministic: the same figure and measure give the same picture.

@@ -32,7 +32,7 @@ struct Rect {
 
 /// An open line through two or more points.
 struct Polyline {
-  std::vector<Point> points;
+  std::vector<Point> points{};
   Ink ink = Ink::text;
   double width_pt = 1.0;
   Dash dash = Dash::solid;
@@ -40,7 +40,7 @@ struct Polyline {
 
 /// A closed area without an outline; three or more points, opacity 0 .. 1.
 struct Filled {
-  std::vector<Point> outline;
+  std::vector<Point> outline{};
   Ink ink = Ink::fill;
   double opacity = 1.0;
 };
@@ -49,8 +49,8 @@ enum class Anchor { start, middle, end };
 
 /// One line of UTF-8 text; `at` is on its base line.
 struct Text {
-  Point at;
-  std::string words;
+  Point at{};
+  std::string words{};
   double size_pt = 8.0;
   Ink ink = Ink::text;
   Anchor anchor = Anchor::start;
@@ -59,15 +59,15 @@ struct Text {
 /// A raster: rows from the top. Step 0 is "nothing here" (paper), 1 .. 255 run along the theme's ramp
 /// (colour_map.h) from lowest to highest.
 struct Image {
-  Rect place;
+  Rect place{};
   std::size_t columns = 0;
   std::size_t rows = 0;
-  std::vector<std::uint8_t> steps;
+  std::vector<std::uint8_t> steps{};
 };
 
 /// Marks up to the next Unclip are seen inside `place` only. Clips do not nest.
 struct Clip {
-  Rect place;
+  Rect place{};
 };
 struct Unclip {};
 
@@ -76,7 +76,7 @@ using Mark = std::variant<Polyline, Filled, Text, Image, Clip, Unclip>;
 struct Picture {
   double width_pt = 0.0;
   double height_pt = 0.0;
-  std::vector<Mark> marks;
+  std::vector<Mark> marks{};
 };
 
 /// For std::visit: std::visit(Overloaded{[](const Polyline&) {...}, ...}, mark).

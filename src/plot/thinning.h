@@ -15,7 +15,7 @@ inline constexpr double kColumn_pt = 72.0 / 600.0;
 /// Points of a curve on the page.
 struct PageRuns {
   /// One list a stretch without a gap.
-  std::vector<std::vector<Point>> runs;
+  std::vector<std::vector<Point>> runs{};
   /// Points that have no place (not finite, or not above zero on a logarithmic axis): each ends a run.
   std::size_t without_place = 0;
 };

@@ -11,7 +11,7 @@ namespace ringfall::plot {
 
 struct Tick {
   double at = 0.0;
-  std::string label;
+  std::string label{};
 };
 
 /// plain: 2000; kilo: 2k (frequencies).
