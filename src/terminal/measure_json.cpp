@@ -1,58 +1,33 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "terminal/measure_json.h"
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-#include <optional>
-
 #include "base/check.h"
 #include "base/units.h"
-#include "base/version.h"
+#include "terminal/json_text.h"
 
 namespace ringfall::terminal {
 namespace {
 
-// Ordered: a person reads it too.
-using Json = nlohmann::ordered_json;
-
-/// Null without a value; a NaN or infinity would be our own mistake, never the data's.
-Json number(std::optional<double> value) {
-  if (!value) return nullptr;
-  check(std::isfinite(*value), "a printed number is finite");
-  return *value;
-}
-
-Json json_of(const std::vector<Finding>& findings) {
-  Json list = Json::array();
-  for (const Finding& finding : findings) {
-    Json voids = Json::array();
-    for (const Quantity quantity : finding.voids) voids.push_back(quantity_name(quantity));
-    list.push_back({{"code", finding.code}, {"severity", severity_name(finding.severity)},
-                    {"voids", voids}, {"sentence", finding.sentence}});
-  }
-  return list;
-}
-
 Json json_of(const shot::Levels& levels) {
-  return {{"peak_db", number(levels.peak_db)},
-          {"exposure_db", number(levels.exposure_db)},
-          {"exposure_z_db", number(levels.exposure_z_db)},
-          {"exposure_high_db", number(levels.exposure_high_db)},
-          {"fast_max_db", number(levels.fast_max_db)},
-          {"loudness_sone", number(levels.loudness_sone)},
-          {"sharpness_acum", number(levels.sharpness_acum)},
-          {"floor_db", number(levels.floor_db)}};
+  return {{"peak_db", json_number(levels.peak_db)},
+          {"exposure_db", json_number(levels.exposure_db)},
+          {"exposure_z_db", json_number(levels.exposure_z_db)},
+          {"exposure_high_db", json_number(levels.exposure_high_db)},
+          {"fast_max_db", json_number(levels.fast_max_db)},
+          {"loudness_sone", json_number(levels.loudness_sone)},
+          {"sharpness_acum", json_number(levels.sharpness_acum)},
+          {"floor_db", json_number(levels.floor_db)}};
 }
 
 Json json_of(const shot::RingDown& ring) {
   Json bands = Json::array();
   for (const shot::BandDecay& band : ring.bands) {
-    bands.push_back({{"centre_hz", band.centre_hz}, {"late_s", number(band.late_s)},
-                     {"range_db", number(band.range_db)}});
+    bands.push_back({{"centre_hz", band.centre_hz}, {"late_s", json_number(band.late_s)},
+                     {"range_db", json_number(band.range_db)}});
   }
-  return {{"early_s", number(ring.early_s)},     {"late_s", number(ring.late_s)},
-          {"early_z_s", number(ring.early_z_s)}, {"late_z_s", number(ring.late_z_s)},
-          {"range_db", number(ring.range_db)},   {"to_20_db_s", number(ring.to_20_db_s)},
+  return {{"early_s", json_number(ring.early_s)},     {"late_s", json_number(ring.late_s)},
+          {"early_z_s", json_number(ring.early_z_s)}, {"late_z_s", json_number(ring.late_z_s)},
+          {"range_db", json_number(ring.range_db)},   {"to_20_db_s", json_number(ring.to_20_db_s)},
           {"bands", bands}};
 }
 
@@ -67,40 +42,40 @@ const char* family_name(shot::ToneFamily family) {
 }
 
 Json json_of(const shot::ScoreParts& parts) {
-  return {{"strength_db", number(parts.strength_db)}, {"ring_time_s", number(parts.ring_time_s)},
-          {"pitch_hz", number(parts.pitch_hz)}};
+  return {{"strength_db", json_number(parts.strength_db)}, {"ring_time_s", json_number(parts.ring_time_s)},
+          {"pitch_hz", json_number(parts.pitch_hz)}};
 }
 
 Json json_of(const shot::Shot& shot) {
   Json hits = Json::array();
   for (const shot::Hit& hit : shot.hits) {
-    hits.push_back({{"lag_s", number(hit.lag_s)}, {"level_db", number(hit.level_db)}});
+    hits.push_back({{"lag_s", json_number(hit.lag_s)}, {"level_db", json_number(hit.level_db)}});
   }
   Json tones = Json::array();
   for (const shot::Tone& tone : shot.tones) {
-    tones.push_back({{"frequency_hz", number(tone.frequency_hz)}, {"level_db", number(tone.level_db)},
-                     {"ring_time_s", number(tone.ring_time_s)},
-                     {"damping_ratio", number(tone.damping_ratio)}, {"family", family_name(tone.family)}});
+    tones.push_back({{"frequency_hz", json_number(tone.frequency_hz)}, {"level_db", json_number(tone.level_db)},
+                     {"ring_time_s", json_number(tone.ring_time_s)},
+                     {"damping_ratio", json_number(tone.damping_ratio)}, {"family", family_name(tone.family)}});
   }
   Json buzz = nullptr;
   if (shot.buzz) {
-    buzz = {{"modulation_db", number(shot.buzz->modulation_db)}, {"rate_hz", number(shot.buzz->rate_hz)}};
+    buzz = {{"modulation_db", json_number(shot.buzz->modulation_db)}, {"rate_hz", json_number(shot.buzz->rate_hz)}};
   }
   return {{"number", shot.number},
-          {"onset_s", number(shot.onset_s)},
-          {"tail_end_s", number(shot.tail_end_s)},
-          {"impact_lag_s", number(shot.impact_lag_s)},
-          {"arrow_speed_m_s", number(shot.arrow_speed_m_s)},
+          {"onset_s", json_number(shot.onset_s)},
+          {"tail_end_s", json_number(shot.tail_end_s)},
+          {"impact_lag_s", json_number(shot.impact_lag_s)},
+          {"arrow_speed_m_s", json_number(shot.arrow_speed_m_s)},
           {"hits", hits},
           {"levels", json_of(shot.levels)},
           {"ring_down", json_of(shot.ring_down)},
           {"tones", tones},
-          {"hum", number(shot.hum)},
-          {"ping", number(shot.ping)},
+          {"hum", json_number(shot.hum)},
+          {"ping", json_number(shot.ping)},
           {"hum_parts", json_of(shot.hum_parts)},
           {"ping_parts", json_of(shot.ping_parts)},
           {"buzz", buzz},
-          {"findings", json_of(shot.findings)}};
+          {"findings", json_findings(shot.findings)}};
 }
 
 Json json_of(const intake::Recording& recording) {
@@ -108,13 +83,13 @@ Json json_of(const intake::Recording& recording) {
   for (const shot::Shot& shot : recording.shots) shots.push_back(json_of(shot));
   return {{"file", recording.file},
           {"format", recording.format.description},
-          {"sample_rate_hz", number(recording.format.sample_rate_hz)},
+          {"sample_rate_hz", json_number(recording.format.sample_rate_hz)},
           {"channels", recording.format.channels},
           {"channel", recording.channel},
-          {"duration_s", number(recording.duration_s)},
+          {"duration_s", json_number(recording.duration_s)},
           {"level_reference", recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale"},
-          {"full_scale_db_spl", number(recording.scale.full_scale_db_spl)},
-          {"findings", json_of(recording.findings)},
+          {"full_scale_db_spl", json_number(recording.scale.full_scale_db_spl)},
+          {"findings", json_findings(recording.findings)},
           {"shots", shots}};
 }
 
@@ -125,8 +100,8 @@ Json json_of(const shot::Settings& settings) {
           {"pre_roll_s", find.pre_roll_s},
           {"post_roll_s", find.post_roll_s},
           {"expect", find.expect ? Json(*find.expect) : Json(nullptr)},
-          {"distance_m", number(find.distance_m)},
-          {"arrow_speed_m_s", number(find.arrow_speed_m_s)},
+          {"distance_m", json_number(find.distance_m)},
+          {"arrow_speed_m_s", json_number(find.arrow_speed_m_s)},
           {"temperature_c", find.temperature_c},
           {"floor_begin_s", measure.floor_begin_s},
           {"floor_end_s", measure.floor_end_s},
@@ -150,11 +125,10 @@ Json json_of(const shot::Settings& settings) {
 std::string measure_json(const std::vector<intake::Recording>& recordings, const shot::Settings& settings) {
   Json list = Json::array();
   for (const auto& recording : recordings) list.push_back(json_of(recording));
-  const Json all = {{"tool", {{"name", "ringfall"}, {"version", kVersion}}},
+  const Json all = {{"tool", json_tool()},
                     {"settings", json_of(settings)},
                     {"recordings", list}};
-  // A file name may hold bytes that are no UTF-8; they become U+FFFD instead of an exception.
-  return all.dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
+  return json_text(all);
 }
 
 }  // namespace ringfall::terminal
