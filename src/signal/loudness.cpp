@@ -22,7 +22,7 @@ double loudness_level_phon(double loudness_sone) {
 StationaryLoudness stationary_loudness(std::span<const double, kThirdOctaves> band_levels_db, SoundField field) {
   BandPowers powers;
   for (std::size_t i = 0; i < kThirdOctaves; ++i)
-    powers[i] = std::max(0.0, kReferencePower_pa2 * db_to_power(band_levels_db[i]) - kAdded_pa2);
+    powers[i] = kReferencePower_pa2 * db_to_power(band_levels_db[i]);
   StationaryLoudness out;
   out.loudness_sone = total_loudness(CoreLoudnessOf(field)(powers), out.specific_sone_per_bark);
   out.loudness_level_phon = loudness_level_phon(out.loudness_sone);

@@ -10,7 +10,6 @@ namespace ringfall::signal {
 namespace {
 
 constexpr double kReferencePower_pa2 = kReferencePressure_pa * kReferencePressure_pa;
-constexpr double kAdded_pa2 = 1e-12;
 
 }  // namespace
 
@@ -32,10 +31,7 @@ CoreLoudnessOf::CoreLoudnessOf(SoundField field) {
   }
 }
 
-CoreLoudness CoreLoudnessOf::operator()(const BandPowers& mean_square_pa2) const {
-  std::array<double, kThirdOctaves> power;
-  for (std::size_t i = 0; i < kThirdOctaves; ++i) power[i] = mean_square_pa2[i] + kAdded_pa2;
-
+CoreLoudness CoreLoudnessOf::operator()(const BandPowers& power) const {
   std::array<double, kReducedBands> reduced;
   for (std::size_t i = 0; i < kReducedBands; ++i) {
     double factor = reduction_[0][i];

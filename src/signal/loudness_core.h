@@ -16,14 +16,14 @@ using CoreLoudness = std::array<double, kCriticalBands>;
 
 /// Core loudness of a third-octave spectrum: low bands reduced by their level and summed, transmission of the ear,
 /// threshold, compression: 0.0635 * 10^(0.025 LTQ) * ((3/4 + 1/4 * 10^(0.1 (L - LTQ)))^(1/4) - 1).
-/// In   mean squares in Pa^2, >= 0; the standard's 1e-12 Pa^2 for silence is added here.
-/// Works on powers: the tables' levels are made powers once, and no logarithm is taken.
+/// In   mean squares in Pa^2, >= 0. The tables' levels are made powers once, so no logarithm is taken and the 1e-12 Pa^2
+///      with which the standard keeps silence from it are left out (-26 dB, far below threshold).
 /// Source: ISO 532-1:2017 5.3 to 5.5, Tables A.3 to A.7. The last column of reductions holds for all higher levels.
 /// Tested: signal.Loudness.* (test signal 1 of Annex B.2), signal.LoudnessTwin.*
 class CoreLoudnessOf {
  public:
   explicit CoreLoudnessOf(SoundField field);
-  CoreLoudness operator()(const BandPowers& mean_square_pa2) const;
+  CoreLoudness operator()(const BandPowers& power) const;
 
  private:
   std::array<std::array<double, kReducedBands>, 7> switch_at_{};  ///< power above which the next reduction holds
