@@ -189,6 +189,22 @@ std::vector<Candidate> find_candidates(const BandView& view, std::span<const Tai
   return found;
 }
 
+double clean_power(const Candidate& candidate, std::size_t gate) {
+  return candidate.power[gate] * (1.0 - std::pow(10.0, -0.1 * std::max(0.5, candidate.excess_db[gate])));
+}
+
+std::optional<double> decay_of(const BandView& view, const Candidate& candidate) {
+  std::optional<std::size_t> second;
+  for (std::size_t g = 0; g < view.spectra.size(); ++g) {
+    const bool other = independent(view.spectra[g].gate, view.spectra[candidate.gate].gate);
+    if (other && (!second || candidate.excess_db[g] > candidate.excess_db[*second])) second = g;
+  }
+  if (!second) return std::nullopt;
+  const std::size_t early = std::min(candidate.gate, *second), late = std::max(candidate.gate, *second);
+  return decay_between(view.spectra[early].gate, view.spectra[late].gate,
+                       clean_power(candidate, late) / clean_power(candidate, early));
+}
+
 double faintest_mean_square(const BandView& view, double low_hz, double high_hz, double ring_time_s) {
   const double decay = 3.0 * std::numbers::ln10 / ring_time_s;
   double faintest = std::numeric_limits<double>::infinity();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -40,6 +41,12 @@ struct Candidate {
 
 /// Lines over the noise in any gate, one each for what the gates cannot tell apart; steady tones left out.
 std::vector<Candidate> find_candidates(const BandView& view, std::span<const TailSound::Steady> steady);
+
+/// Power of the candidate's line in a gate without its noise, Pa^2.
+double clean_power(const Candidate& candidate, std::size_t gate);
+
+/// Decay of the candidate (per s, of the amplitude) from the two gates that show it best; nullopt when they don't fall.
+std::optional<double> decay_of(const BandView& view, const Candidate& candidate);
 
 /// Level at view.start_s, Pa^2, of the faintest tone of this ring time that find_candidates would have taken: middle
 /// of low_hz .. high_hz. The view has spectra.

@@ -45,6 +45,10 @@ std::size_t start_gate(const Candidate& candidate) {
   return candidate.gate;
 }
 
+/// Where one sinusoid a candidate leaves no more than noise would, there is nothing else to look for.
+constexpr double kLeftByOne = 0.03;
+constexpr double kLeftByNoise = 15.0;  // times noise over line: about the bins of a band over those of a line
+
 class Fitter {
  public:
   Fitter(const BandView& view, std::size_t shot) : view_(view), band_(*view.bands[shot]) {}
@@ -107,6 +111,27 @@ std::vector<Group> group(std::span<const Candidate> candidates, Fitter& fitter, 
   return groups;
 }
 
+/// One sinusoid a candidate from what the gates say; the full search of the band only where that leaves something.
+signal::DampedSinusoidFit fit_group(const BandView& view, std::span<const Candidate> candidates, const Group& group,
+                                    const Fitter::Start& start) {
+  constexpr double kUsualRing_s = 0.25;
+  signal::DampedSinusoidLimits limits;
+  std::vector<DampedSinusoid> initial;
+  double may_stay = kLeftByOne;
+  for (const std::size_t i : group.members) {
+    DampedSinusoid tone;
+    tone.frequency_hz = candidates[i].frequency_hz;
+    tone.decay_per_s = decay_of(view, candidates[i]).value_or(3.0 * std::numbers::ln10 / kUsualRing_s);
+    initial.push_back(tone);
+    may_stay = std::max(may_stay, kLeftByNoise * std::pow(10.0, -0.1 * candidates[i].excess_db[group.gate]));
+  }
+  const auto one_each =
+      signal::refine_damped_sinusoids(start.spectrum, group.low_hz, group.high_hz, initial, limits);
+  if (one_each.sinusoids.size() == group.members.size() && 1.0 - one_each.explained <= may_stay) return one_each;
+  limits.max_count = static_cast<int>(std::min<std::size_t>(8, group.members.size() + 1));
+  return signal::fit_damped_sinusoids(start.spectrum, group.low_hz, group.high_hz, limits);
+}
+
 /// `excess` in dB: of the tone over the noise where its candidate stands highest.
 bool believable(const Candidate& candidate, const DampedSinusoid& tone, double excess, double explained,
                 const BandView& view) {
@@ -143,9 +168,7 @@ std::vector<FittedTone> fit_candidates(const BandView& view, std::size_t shot, s
   Fitter fitter(view, shot);
   for (const Group& group : group(candidates, fitter, 0.5 * view.bands[shot]->rate_hz)) {
     const Fitter::Start& start = fitter.start(group.gate);
-    signal::DampedSinusoidLimits limits;
-    limits.max_count = static_cast<int>(std::min<std::size_t>(8, group.members.size() + 2));
-    const auto fit = signal::fit_damped_sinusoids(start.spectrum, group.low_hz, group.high_hz, limits);
+    const signal::DampedSinusoidFit fit = fit_group(view, candidates, group, start);
     for (const std::size_t i : group.members) {
       const Candidate& candidate = candidates[i];
       const Gate& gate = view.spectra[candidate.gate].gate;

@@ -89,6 +89,19 @@ double gate_gain(const Gate& gate, double decay_per_s, double from_s) {
   return std::max(ratio * ratio, 1e-30);
 }
 
+std::optional<double> decay_between(const Gate& early, const Gate& late, double ratio) {
+  // The shortest ring time that lasts from gate to gate, the longest that falls between them.
+  constexpr double kShortest_s = 0.025, kLongest_s = 20.0;
+  const auto gains = [&](double decay) { return gate_gain(late, decay, 0.0) / gate_gain(early, decay, 0.0); };
+  double slow = 3.0 * std::numbers::ln10 / kLongest_s, fast = 3.0 * std::numbers::ln10 / kShortest_s;
+  if (!(ratio < gains(slow)) || !(ratio > gains(fast))) return std::nullopt;
+  for (int i = 0; i < 24; ++i) {
+    const double middle = std::sqrt(slow * fast);
+    (gains(middle) > ratio ? slow : fast) = middle;
+  }
+  return std::sqrt(slow * fast);
+}
+
 bool independent(const Gate& one, const Gate& other) {
   constexpr double kHalfHeight = 0.364;  // width of sin^4 over its length
   constexpr double kShare = 0.75;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -34,6 +35,10 @@ GateSpectrum gate_spectrum(std::span<const Sample> samples, double rate_hz, cons
 /// What a gate reads at the line of a tone that decays by e^{-decay_per_s t} in amplitude, over the tone's mean square at
 /// from_s: at most the decay until the gate's middle undone, always > 0.
 double gate_gain(const Gate& gate, double decay_per_s, double from_s);
+
+/// The decay (per s, of the amplitude) that makes a tone read `ratio` times as much power in the late gate as in the
+/// early one; nullopt outside ring times of 25 ms .. 20 s.
+std::optional<double> decay_between(const Gate& early, const Gate& late, double ratio);
 
 /// Do two gates hear mostly different sound: are their middles further apart than 3/4 of their windows' mean width at half
 /// height?

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "signal/critical_band.h"
+
 namespace ringfall::shot {
 namespace {
 
@@ -34,7 +36,7 @@ class Neighbourhood {
   void add_line(double f) { lines_hz_.push_back(f); }
 
   double noise(double f) {
-    const double side = std::max(rules_.side_hz, 0.5 * critical_band_hz(f));
+    const double side = std::max(rules_.side_hz, 0.5 * signal::critical_bandwidth_hz(f));
     const double left = side_median(f - rules_.guard_hz, -side), right = side_median(f + rules_.guard_hz, side);
     return left > 0 && right > 0 ? std::max(left, right) : kOneSide * std::max(left, right);
   }
@@ -118,11 +120,6 @@ SpectrumPeak top_of(std::span<const double> power, double bin_hz, std::size_t k,
 }
 
 }  // namespace
-
-double critical_band_hz(double frequency_hz) {
-  const double khz = 1e-3 * frequency_hz;
-  return 25.0 + 75.0 * std::pow(1.0 + 1.4 * khz * khz, 0.69);
-}
 
 double least_excess_db(std::size_t shots) {
   // Upper 6e-6 of the mean of `shots` exponential values over its median (Wilson and Hilferty's cube), 1 in 100 over

@@ -32,10 +32,6 @@ std::vector<SpectrumPeak> find_peaks(std::span<const double> power, double bin_h
 double noise_around(std::span<const double> power, double bin_hz, const PeakRules& rules, double frequency_hz,
                     std::span<const double> known_hz = {});
 
-/// Width of the critical band in Hz: 25 + 75 (1 + 1.4 f^2)^0.69, f in kHz.
-/// Source: ECMA-418-1:2024 eq. (1), as transcribed in open test data; 100.7 Hz at 100 Hz, 162.2 Hz at 1 kHz.
-double critical_band_hz(double frequency_hz);
-
 /// Excess in dB over the median that a line must show in the geometric mean of `shots` power spectra so that noise shows one
 /// in less than 1 of 100 searches (docs/measures/hum_ping.md); never under 6 dB.
 double least_excess_db(std::size_t shots);

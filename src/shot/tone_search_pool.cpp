@@ -9,10 +9,6 @@
 namespace ringfall::shot {
 namespace {
 
-/// Ring times that gates can tell, from the shortest that lasts to the second to the longest that falls between them.
-constexpr double kShortest_s = 0.025;
-constexpr double kLongest_s = 20.0;
-
 /// Mean over the shots' fits of one line: frequency, decay by its logarithm, level in dB.
 FittedTone mean_of(std::span<const FittedTone> fits) {
   FittedTone mean = fits.front();
@@ -29,36 +25,16 @@ FittedTone mean_of(std::span<const FittedTone> fits) {
   return mean;
 }
 
-/// The decay whose gains explain the ratio of two gates' readings, by bisection; nullopt outside what gates can tell.
-std::optional<double> decay_between(const Gate& early, const Gate& late, double ratio) {
-  const auto gains = [&](double decay) { return gate_gain(late, decay, 0.0) / gate_gain(early, decay, 0.0); };
-  double slow = 3.0 * std::numbers::ln10 / kLongest_s, fast = 3.0 * std::numbers::ln10 / kShortest_s;
-  if (!(ratio < gains(slow)) || !(ratio > gains(fast))) return std::nullopt;
-  for (int i = 0; i < 40; ++i) {
-    const double middle = 0.5 * (slow + fast);
-    (gains(middle) > ratio ? slow : fast) = middle;
-  }
-  return 0.5 * (slow + fast);
-}
-
 std::optional<FittedTone> from_gates(const BandView& view, const Candidate& candidate) {
-  // The two gates that show the line best.
-  std::size_t second = candidate.gate == 0 ? 1 : 0;
-  if (second >= view.spectra.size() || !candidate.seen_again) return std::nullopt;
-  for (std::size_t g = 0; g < view.spectra.size(); ++g)
-    if (g != candidate.gate && candidate.excess_db[g] > candidate.excess_db[second]) second = g;
-  const std::size_t early = std::min(candidate.gate, second), late = std::max(candidate.gate, second);
-  const auto clean = [&](std::size_t g) {
-    return candidate.power[g] * (1.0 - std::pow(10.0, -0.1 * std::max(0.5, candidate.excess_db[g])));
-  };
-  const auto decay = decay_between(view.spectra[early].gate, view.spectra[late].gate, clean(late) / clean(early));
+  if (!candidate.seen_again) return std::nullopt;
+  const auto decay = decay_of(view, candidate);
   if (!decay) return std::nullopt;
   const double ring_s = 3.0 * std::numbers::ln10 / *decay;
   if (candidate.noise_ring_s > 0 && ring_s < 1.3 * candidate.noise_ring_s) return std::nullopt;
   FittedTone tone;
   tone.frequency_hz = candidate.frequency_hz;
   tone.decay_per_s = *decay;
-  tone.mean_square = clean(candidate.gate) / gate_gain(view.spectra[candidate.gate].gate, *decay, view.start_s);
+  tone.mean_square = clean_power(candidate, candidate.gate) / gate_gain(view.spectra[candidate.gate].gate, *decay, view.start_s);
   return tone;
 }
 
