@@ -43,6 +43,7 @@ LoudnessTrace time_varying_loudness(std::span<const double> pressure_pa, double 
                                     KeepSpecific keep) {
   const std::vector<CoreLoudness> cores = core_loudness_over_time(pressure_pa, rate_hz, field);
   LoudnessTrace trace;
+  if (keep == KeepSpecific::yes) trace.specific_sone_per_bark.reserve(cores.size() / kFramesPerValue + 1);
   std::vector<double> total(cores.size());
   for (std::size_t t = 0; t < cores.size(); ++t) {
     if (keep == KeepSpecific::yes && t % kFramesPerValue == 0)

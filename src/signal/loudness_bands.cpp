@@ -10,8 +10,8 @@
 namespace ringfall::signal {
 namespace {
 
-// Bands lie side by side in vectors of 16 bytes, which every x86-64 and ARM64 has: two in double precision, four in single.
-// No wider ones, no fused multiply-add: results are the same on every machine.
+// Bands lie side by side in vectors of 16 bytes, which every x86-64 and ARM64 has: two in double precision, four in
+// single. No wider ones, no fused multiply-add: results are the same on every machine.
 template <class Real>
 struct LanesOf;
 template <>
@@ -38,15 +38,16 @@ constexpr std::size_t kAhead = 3;
 constexpr std::size_t kLead = kAhead + kBox - 1;
 
 /// Pressure at 48 kHz: the span itself, or resampled into `room`.
-std::span<const double> at_loudness_rate(std::span<const double> pressure_pa, double rate_hz, std::vector<double>& room) {
+std::span<const double> at_loudness_rate(std::span<const double> pressure_pa, double rate_hz,
+                                         std::vector<double>& room) {
   check(rate_hz >= 8000.0 && rate_hz <= 384000.0, "the sample rate is 8 kHz to 384 kHz");
   if (rate_hz == kLoudnessRate_hz) return pressure_pa;
   room = resample(pressure_pa, rate_hz, kLoudnessRate_hz);
   return room;
 }
 
-/// The common numerator of all bands, (1 - z^-2)^3, led by kLead samples of silence. The floor keeps a filter that rings out in silence away from denormal numbers; at the bands' outputs it is under
-/// 1e-20 Pa.
+/// The common numerator of all bands, (1 - z^-2)^3, led by kLead samples of silence. A floor is added that keeps filters
+/// which ring out in silence away from denormal numbers; at the bands' outputs it is under 1e-17 Pa.
 template <class Real>
 std::vector<Real> common_numerator(std::span<const double> x) {
   constexpr double kFloor = sizeof(Real) == sizeof(float) ? 1e-18 : 1e-60;

@@ -18,8 +18,8 @@ using BandPowers = std::array<double, kThirdOctaves>;
 
 /// The bands' squared pressure through three equal first-order low-passes of 2/(3 f) s (f the band's centre, at most
 /// 1 kHz), once each 0.5 ms, the first at sample 0; filters start empty.
-/// In   pressure, Pa; rate 8 kHz .. 384 kHz. The standard's filters are for 48 kHz: other rates are resampled (resample.h),
-///      and what lies above half the rate is missing.
+/// In   pressure, Pa; rate 8 kHz .. 384 kHz. The standard's filters are for 48 kHz: other rates are resampled, and
+///      what lies above half the rate is missing.
 /// Out  ceil(n / 24) frames of n samples at 48 kHz, none for an empty span.
 /// Accuracy: against the standard's own arithmetic see loudness.h. Bands from 400 Hz up run in single precision: their
 ///   rounding noise stays 100 dB under the whole signal. The smoothing runs on means of 4 samples (12 kHz).

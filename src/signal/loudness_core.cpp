@@ -56,7 +56,8 @@ CoreLoudness CoreLoudnessOf::operator()(const BandPowers& power) const {
   return core;
 }
 
-std::vector<CoreLoudness> core_loudness_over_time(std::span<const double> pressure_pa, double rate_hz, SoundField field) {
+std::vector<CoreLoudness> core_loudness_over_time(std::span<const double> pressure_pa, double rate_hz,
+                                                   SoundField field) {
   const std::vector<BandPowers> powers = smoothed_band_powers(pressure_pa, rate_hz);
   const CoreLoudnessOf core_of(field);
   std::vector<CoreLoudness> cores;

@@ -16,8 +16,8 @@ using CoreLoudness = std::array<double, kCriticalBands>;
 
 /// Core loudness of a third-octave spectrum: low bands reduced by their level and summed, transmission of the ear,
 /// threshold, compression: 0.0635 * 10^(0.025 LTQ) * ((3/4 + 1/4 * 10^(0.1 (L - LTQ)))^(1/4) - 1).
-/// In   mean squares in Pa^2, >= 0. The tables' levels are made powers once, so no logarithm is taken and the 1e-12 Pa^2
-///      with which the standard keeps silence from it are left out (-26 dB, far below threshold).
+/// In   mean squares in Pa^2, >= 0. The tables' levels are made powers once, so no logarithm is taken, and the
+///      1e-12 Pa^2 with which the standard keeps silence from it are left out (-26 dB, far below threshold).
 /// Source: ISO 532-1:2017 5.3 to 5.5, Tables A.3 to A.7. The last column of reductions holds for all higher levels.
 /// Tested: signal.Loudness.* (test signal 1 of Annex B.2), signal.LoudnessTwin.*
 class CoreLoudnessOf {
@@ -33,14 +33,15 @@ class CoreLoudnessOf {
   std::array<double, kCriticalBands> scale_{};
 };
 
-/// Non-linear decay of core loudness after a sound has gone, in place, one frame each 0.5 ms: each band follows a rise at
-/// once and falls like the two capacitors behind a diode (5, 15 and 75 ms), slower the longer the sound has lasted.
+/// Non-linear decay of core loudness after a sound has gone, in place, one frame each 0.5 ms: each band follows a rise
+/// at once and falls like the two capacitors behind a diode (5, 15 and 75 ms), slower the longer the sound has lasted.
 /// Accuracy: 6 inner steps a frame where the standard takes 24; see loudness.h.
 /// Source: ISO 532-1:2017 6.3. Tested: signal.LoudnessTwin.*
 void decay_core_loudness(std::vector<CoreLoudness>& frames);
 
 /// Core loudness each 0.5 ms as the ear holds it: smoothed_band_powers, CoreLoudnessOf, decay_core_loudness.
-std::vector<CoreLoudness> core_loudness_over_time(std::span<const double> pressure_pa, double rate_hz, SoundField field);
+std::vector<CoreLoudness> core_loudness_over_time(std::span<const double> pressure_pa, double rate_hz,
+                                                   SoundField field);
 
 inline constexpr std::size_t kFramesPerValue = 4;  ///< loudness is given each 2 ms
 

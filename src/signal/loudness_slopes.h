@@ -11,8 +11,8 @@ namespace ringfall::signal {
 inline constexpr std::size_t kSpecificValues = 240;
 using SpecificLoudness = std::array<double, kSpecificValues>;
 
-/// Loudness [sone], the integral of the pattern N'(z) made of the cores and, where a lower band masks the next ones, slopes that
-/// fall towards higher z. In closed form, piece by piece. Source: ISO 532-1:2017 5.6, 5.7, Tables A.8, A.9.
+/// Loudness [sone], the integral of the pattern N'(z) made of the cores and, where a lower band masks the next ones,
+/// slopes that fall towards higher z. In closed form, piece by piece. Source: ISO 532-1:2017 5.6, 5.7, Tables A.8, A.9.
 /// Tested: signal.Loudness.*, signal.LoudnessTwin.*
 double total_loudness(const CoreLoudness& core);
 

@@ -6,8 +6,8 @@
 
 namespace ringfall::signal {
 
-/// Constants of ISO 532-1:2017 Annex A (Tables A.1 to A.9), for signal/loudness*.cpp only. The numbers are those transcribed
-/// in open test data. Tested: signal.LoudnessTables.*
+/// Constants of ISO 532-1:2017 Annex A (Tables A.1 to A.9), for signal/loudness*.cpp only. The numbers are those
+/// transcribed in open test data. Tested: signal.LoudnessTables.*
 
 inline constexpr std::size_t kThirdOctaves = 28;  ///< 25 Hz .. 12.5 kHz
 inline constexpr std::size_t kReducedBands = 11;  ///< 25 Hz .. 250 Hz, summed to the first three critical bands

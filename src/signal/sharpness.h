@@ -7,8 +7,8 @@
 
 namespace ringfall::signal {
 
-/// Sharpness [acum] of a specific loudness: the centre of gravity of N'(z) over the Bark scale with the high end weighted up,
-/// S = k sum(N' g z) / sum(N'), g = 1 up to 15.8 Bark and 0.15 e^(0.42 (z - 15.8)) + 0.85 above.
+/// Sharpness [acum] of a specific loudness: the centre of gravity of N'(z) over the Bark scale with the high end weighted
+/// up, S = k sum(N' g z) / sum(N'), g = 1 up to 15.8 Bark and 0.15 e^(0.42 (z - 15.8)) + 0.85 above.
 /// Of a time-varying sound pass the mean N'(z) over time. A common factor on N' changes nothing.
 /// nullopt: no loudness. Accuracy: 5 % or 0.05 acum against DIN 45692:2009 Tables A.2, A.3.
 /// Source: DIN 45692:2009 formulae (1), (2). Tested: signal.Sharpness.*
