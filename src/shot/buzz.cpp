@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/buzz.h"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <numbers>
+
+#include "signal/fft.h"
+#include "signal/zoom_band.h"
+
+namespace ringfall::shot {
+namespace {
+
+constexpr double kBegin_s = 0.020, kEnd_s = 0.220;
+constexpr double kLeast_s = 0.100;
+constexpr double kBandLow_hz = 1000.0, kBandHigh_hz = 8000.0, kLeastHigh_hz = 3000.0;
+constexpr double kRateLow_hz = 30.0, kRateHigh_hz = 250.0;
+constexpr double kEnvelopeRate_hz = 1500.0;
+constexpr std::size_t kPadding = 4;
+
+constexpr std::size_t kLeastShots = 3;
+constexpr double kLeastModulation_db = 11.0;
+constexpr double kSameRate = 0.05;
+constexpr double kLeastSameShare = 0.8;
+
+double median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
+
+/// Mean square of the band over time, in blocks of about 1 / kEnvelopeRate_hz; empty when the stretch is too short.
+struct Envelope {
+  std::vector<double> power;
+  double rate_hz = 0.0;
+};
+
+Envelope envelope_of(std::span<const double> stretch, double sample_rate_hz, double high_hz) {
+  Envelope envelope;
+  const signal::TailSpectrum spectrum(stretch, sample_rate_hz);
+  const signal::BinRange range = signal::bins_between(spectrum, kBandLow_hz, high_hz);
+  if (range.count < 64) return envelope;
+  const signal::ZoomedBand band = signal::zoom_band(spectrum, range, range.count / 16);
+  const auto block = static_cast<std::size_t>(std::max(1.0, std::round(band.rate_hz / kEnvelopeRate_hz)));
+  envelope.rate_hz = band.rate_hz / static_cast<double>(block);
+  for (std::size_t first = band.edge; first + block + band.edge <= band.samples.size(); first += block) {
+    double sum = 0.0;
+    for (std::size_t n = first; n < first + block; ++n) sum += std::norm(band.samples[n]);
+    envelope.power.push_back(sum / static_cast<double>(block));
+  }
+  return envelope;
+}
+
+/// Divides by the straight line through the logarithms.
+void take_decay_away(std::vector<double>& power) {
+  const auto n = static_cast<double>(power.size());
+  const double loudest = *std::max_element(power.begin(), power.end());
+  double mean_log = 0.0, slope = 0.0, spread = 0.0;
+  std::vector<double> logs;
+  for (double p : power) logs.push_back(std::log(std::max(p, 1e-12 * loudest)));
+  for (double l : logs) mean_log += l / n;
+  for (std::size_t i = 0; i < logs.size(); ++i) {
+    const double t = static_cast<double>(i) - 0.5 * (n - 1.0);
+    slope += t * logs[i];
+    spread += t * t;
+  }
+  slope /= spread;
+  for (std::size_t i = 0; i < power.size(); ++i)
+    power[i] /= std::exp(mean_log + slope * (static_cast<double>(i) - 0.5 * (n - 1.0)));
+}
+
+/// Is the rate the spacing of two tones in most of the shots? Two close pings beat and are no buzz.
+bool is_beating(std::span<const BuzzEvidence> shots, double rate_hz) {
+  std::size_t beating = 0;
+  for (const BuzzEvidence& shot : shots) {
+    bool found = false;
+    for (const Tone& one : shot.tones)
+      for (const Tone& other : shot.tones) {
+        const double spacing_hz = one.frequency_hz - other.frequency_hz;
+        found |= one.frequency_hz >= kBandLow_hz && other.frequency_hz >= kBandLow_hz &&
+                 std::abs(spacing_hz - rate_hz) <= kSameRate * rate_hz;
+      }
+    beating += found ? 1 : 0;
+  }
+  return 2 * beating >= shots.size();
+}
+
+}  // namespace
+
+std::optional<Buzz> buzz_of(std::span<const double> pressure_pa, double sample_rate_hz, double edge_sample,
+                            double tail_end_s) {
+  const double high_hz = std::min(kBandHigh_hz, 0.46 * sample_rate_hz);
+  const double end_s = std::min(kEnd_s, tail_end_s);
+  const double first = std::ceil(edge_sample + kBegin_s * sample_rate_hz);
+  const double end = std::min(static_cast<double>(pressure_pa.size()), std::floor(edge_sample + end_s * sample_rate_hz));
+  if (high_hz < kLeastHigh_hz || first < 0 || end - first < kLeast_s * sample_rate_hz) return std::nullopt;
+  Envelope envelope = envelope_of(pressure_pa.subspan(static_cast<std::size_t>(first),
+                                                      static_cast<std::size_t>(end - first)),
+                                  sample_rate_hz, high_hz);
+  const std::size_t count = envelope.power.size();
+  if (count < 32 || !(*std::max_element(envelope.power.begin(), envelope.power.end()) > 0)) return std::nullopt;
+  take_decay_away(envelope.power);
+  double mean = 0.0;
+  for (double p : envelope.power) mean += p / static_cast<double>(count);
+  std::vector<double> windowed(signal::fast_length(kPadding * count), 0.0);
+  for (std::size_t n = 0; n < count; ++n) {
+    const double s = std::sin(std::numbers::pi * (static_cast<double>(n) + 0.5) / static_cast<double>(count));
+    windowed[n] = s * s * (envelope.power[n] - mean);
+  }
+  std::vector<std::complex<double>> bins(windowed.size() / 2 + 1);
+  signal::fft_real(windowed, bins);
+  const double bin_hz = envelope.rate_hz / static_cast<double>(windowed.size());
+  std::vector<double> spectrum;
+  const auto lowest = static_cast<std::size_t>(std::ceil(kRateLow_hz / bin_hz));
+  const auto highest = std::min(bins.size() - 1, static_cast<std::size_t>(kRateHigh_hz / bin_hz));
+  for (std::size_t k = lowest; k <= highest; ++k) spectrum.push_back(std::norm(bins[k]));
+  if (spectrum.size() < 8) return std::nullopt;
+  const auto top = static_cast<std::size_t>(std::max_element(spectrum.begin(), spectrum.end()) - spectrum.begin());
+  const double typical = median(spectrum);
+  if (!(typical > 0)) return std::nullopt;
+  return Buzz{10.0 * std::log10(spectrum[top] / typical), static_cast<double>(lowest + top) * bin_hz};
+}
+
+std::optional<BuzzClaim> buzz_claimed(std::span<const BuzzEvidence> shots) {
+  std::vector<double> rates;
+  double sum_db = 0.0;
+  for (const BuzzEvidence& shot : shots) {
+    if (!shot.buzz) continue;
+    rates.push_back(shot.buzz->rate_hz);
+    sum_db += shot.buzz->modulation_db;
+  }
+  if (rates.size() < kLeastShots) return std::nullopt;
+  BuzzClaim claim;
+  const auto n = static_cast<double>(rates.size());
+  claim.modulation_db = sum_db / n;
+  claim.rate_hz = median(rates);
+  const auto same = std::count_if(rates.begin(), rates.end(), [&](double rate) {
+    return std::abs(rate - claim.rate_hz) <= kSameRate * claim.rate_hz;
+  });
+  claim.same_rate = static_cast<double>(same) / n;
+  if (claim.modulation_db < kLeastModulation_db || claim.same_rate < kLeastSameShare) return std::nullopt;
+  if (is_beating(shots, claim.rate_hz)) return std::nullopt;
+  return claim;
+}
+
+}  // namespace ringfall::shot
