@@ -154,10 +154,11 @@ TEST(PhoneNames, OddFileNamesWork) {
     std::filesystem::copy_file(folder.file("in.wav"), folder.file(std::string(name) + ".wav"));
     EXPECT_EQ(read_whole(folder.file(std::string(name) + ".wav")).frames(), 9600U) << name;
   }
-  // A name that begins with a dash and no folder before it.
+  // Names that begin like an option or a protocol, and no folder before them.
   const auto before = std::filesystem::current_path();
   std::filesystem::current_path(folder.path());
   EXPECT_EQ(failure_of([] { read_whole("-i leading dash.m4a"); }), "");
+  EXPECT_EQ(failure_of([] { read_whole("http:colon.m4a"); }), "");
   std::filesystem::current_path(before);
 }
 
