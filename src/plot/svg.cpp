@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/base64.h"
 #include "base/check.h"
 #include "plot/cairo_paint.h"
 #include "plot/cues.h"
@@ -20,36 +21,6 @@ std::string number(double value) {
 }
 
 std::string hex(Colour colour) { return fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue); }
-
-std::string escaped(std::string_view text) {
-  std::string safe;
-  for (const char c : clean_text(text)) {
-    switch (c) {
-      case '&': safe += "&amp;"; break;
-      case '<': safe += "&lt;"; break;
-      case '>': safe += "&gt;"; break;
-      case '"': safe += "&quot;"; break;
-      case '\'': safe += "&#39;"; break;
-      default: safe += c;
-    }
-  }
-  return safe;
-}
-
-std::string base64(std::string_view bytes) {
-  constexpr std::string_view letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-  std::string text;
-  for (std::size_t i = 0; i < bytes.size(); i += 3) {
-    unsigned group = 0;
-    for (std::size_t k = 0; k < 3; ++k) {
-      group = group << 8 | (i + k < bytes.size() ? static_cast<unsigned char>(bytes[i + k]) : 0u);
-    }
-    for (std::size_t k = 0; k < 4; ++k) {
-      text += i + k > bytes.size() ? '=' : letters[group >> (18 - 6 * k) & 63u];
-    }
-  }
-  return text;
-}
 
 std::string path_of(const std::vector<Point>& points) {
   std::string path;
@@ -89,7 +60,7 @@ std::string svg_text(const Picture& picture, Theme theme, std::string_view id_pr
       R"(<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" role="img" )"
       R"(width="{0}pt" height="{1}pt" viewBox="0 0 {0} {1}" font-family="'{2}', sans-serif">)" "\n",
       number(picture.width_pt), number(picture.height_pt), kFontFamily);
-  if (!description.empty()) svg += "<title>" + escaped(description) + "</title>\n";
+  if (!description.empty()) svg += "<title>" + xml_text(description) + "</title>\n";
   svg += fmt::format(R"(<rect width="{}" height="{}" fill="{}"/>)" "\n", number(picture.width_pt),
                      number(picture.height_pt), colour(Ink::paper));
   int clips = 0;
@@ -107,12 +78,12 @@ std::string svg_text(const Picture& picture, Theme theme, std::string_view id_pr
         // white-space: an SVG reader would otherwise fold double spaces.
         return fmt::format(R"(<text x="{}" y="{}" font-size="{}" fill="{}"{} style="white-space:pre">{}</text>)" "\n",
                            number(text.at.x), number(text.at.y), number(text.size_pt), colour(text.ink),
-                           anchor_attribute(text.anchor), escaped(text.words));
+                           anchor_attribute(text.anchor), xml_text(text.words));
       },
       [&](const Image& image) {
         return fmt::format(
             R"(<image {} preserveAspectRatio="none" image-rendering="auto" xlink:href="data:image/png;base64,{}"/>)" "\n",
-            rect_attributes(image.place), base64(image_png(image, theme)));
+            rect_attributes(image.place), base64_text(image_png(image, theme)));
       },
       [&](const Clip& clip) {
         const std::string id = fmt::format("{}-clip{}", id_prefix, ++clips);

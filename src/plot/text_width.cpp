@@ -158,4 +158,19 @@ double text_width(std::string_view text, double size_pt) {
   return units / kUnitsPerEm * size_pt;
 }
 
+std::string xml_text(std::string_view text) {
+  std::string safe;
+  for (const char c : clean_text(text)) {
+    switch (c) {
+      case '&': safe += "&amp;"; break;
+      case '<': safe += "&lt;"; break;
+      case '>': safe += "&gt;"; break;
+      case '"': safe += "&quot;"; break;
+      case '\'': safe += "&#39;"; break;
+      default: safe += c;
+    }
+  }
+  return safe;
+}
+
 }  // namespace ringfall::plot

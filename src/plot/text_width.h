@@ -22,4 +22,8 @@ std::string utf8_of(std::u32string_view characters);
 /// Text that any XML reader and Cairo accept: characters_of and back.
 std::string clean_text(std::string_view text);
 
+/// The same with the five characters that mean something in XML and HTML as entities: safe between tags and inside
+/// quoted attributes. Tests: SvgTest, report.Page.*
+std::string xml_text(std::string_view text);
+
 }  // namespace ringfall::plot
