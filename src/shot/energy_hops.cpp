@@ -3,64 +3,66 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
 #include <cmath>
 
 namespace ringfall::shot {
 namespace {
 
-/// Sum of squared first differences of `samples`, the first against `previous`. Eight running sums, so that the
-/// compiler can use vector registers without being allowed to reorder floating-point sums.
-float difference_energy(std::span<const float> samples, float previous) {
-  if (samples.empty()) return 0.0F;
-  const float first = samples[0] - previous;
-  std::array<float, 8> sums{};
-  sums[0] = first * first;
-  std::size_t n = 1;
-  for (; n + 8 <= samples.size(); n += 8) {
-    for (std::size_t lane = 0; lane < 8; ++lane) {
-      const float step = samples[n + lane] - samples[n + lane - 1];
+constexpr double kDifferenceRate_hz = 24000.0;
+constexpr std::size_t kLanes = 16;
+
+/// Sum of (x[n] - x[n - lag])^2 over `count` values from x on. Sixteen running sums, so that the compiler can use
+/// vector registers without being allowed to reorder floating-point sums.
+float difference_energy(const float* x, std::size_t lag, std::size_t count) {
+  const float* before = x - lag;
+  std::array<float, kLanes> sums{};
+  std::size_t n = 0;
+  for (; n + kLanes <= count; n += kLanes) {
+    for (std::size_t lane = 0; lane < kLanes; ++lane) {
+      const float step = x[n + lane] - before[n + lane];
       sums[lane] += step * step;
     }
   }
-  for (; n < samples.size(); ++n) {
-    const float step = samples[n] - samples[n - 1];
-    sums[n % 8] += step * step;
+  for (std::size_t lane = 0; n < count; ++n, ++lane) {
+    const float step = x[n] - before[n];
+    sums[lane] += step * step;
   }
-  return ((sums[0] + sums[1]) + (sums[2] + sums[3])) + ((sums[4] + sums[5]) + (sums[6] + sums[7]));
+  for (std::size_t half = kLanes / 2; half > 0; half /= 2) {
+    for (std::size_t lane = 0; lane < half; ++lane) sums[lane] += sums[lane + half];
+  }
+  return sums[0];
 }
 
 }  // namespace
 
-EnergyHops::EnergyHops(double sample_rate_hz, std::size_t hops_kept)
-    : hop_(static_cast<std::size_t>(std::lround(sample_rate_hz / 1000.0))), partial_(hop_, 0.0F), kept_(hops_kept, 0.0F) {}
-
-void EnergyHops::push(std::span<const float> samples) {
-  if (!started_ && !samples.empty()) {
-    previous_ = samples[0];  // the first sample is no step from silence
-    started_ = true;
-  }
-  while (!samples.empty()) {
-    if (filled_ == 0 && samples.size() >= hop_) {
-      finish_hop(samples.first(hop_));
-      samples = samples.subspan(hop_);
-      continue;
-    }
-    // Whole hops only, whatever the blocks: the same sums in the same order give the same events.
-    const std::size_t take = std::min(samples.size(), hop_ - filled_);
-    std::copy_n(samples.begin(), take, partial_.begin() + static_cast<std::ptrdiff_t>(filled_));
-    samples = samples.subspan(take);
-    filled_ += take;
-    if (filled_ == hop_) {
-      finish_hop(partial_);
-      filled_ = 0;
-    }
-  }
+std::size_t difference_lag(double sample_rate_hz) {
+  return static_cast<std::size_t>(std::max(std::lround(sample_rate_hz / kDifferenceRate_hz), 1L));
 }
 
-void EnergyHops::finish_hop(std::span<const float> hop) {
-  kept_[place(count_)] = difference_energy(hop, previous_) / static_cast<float>(hop_);
-  previous_ = hop.back();
-  ++count_;
+std::vector<float> lagged_difference(std::span<const float> samples, std::size_t lag) {
+  std::vector<float> difference(samples.size(), 0.0F);
+  for (std::size_t n = lag; n < samples.size(); ++n) difference[n] = samples[n] - samples[n - lag];
+  return difference;
+}
+
+EnergyHops::EnergyHops(double sample_rate_hz, std::size_t hops_kept)
+    : lag_(difference_lag(sample_rate_hz)),
+      hop_(static_cast<std::size_t>(std::lround(sample_rate_hz / 1000.0))),
+      mask_(std::bit_ceil(hops_kept) - 1),
+      kept_(mask_ + 1, 0.0F) {}
+
+void EnergyHops::push(std::span<const float> samples) {
+  if (samples.empty()) return;
+  // Before the recording there was its first sample: starting is no step from silence.
+  if (work_.empty()) work_.assign(lag_, samples[0]);
+  work_.insert(work_.end(), samples.begin(), samples.end());
+  std::size_t at = lag_;
+  for (; at + hop_ <= work_.size(); at += hop_) {
+    kept_[place(count_)] = difference_energy(work_.data() + at, lag_, hop_) / static_cast<float>(hop_);
+    ++count_;
+  }
+  work_.erase(work_.begin(), work_.begin() + static_cast<std::ptrdiff_t>(at - lag_));
 }
 
 std::int64_t EnergyHops::oldest() const {
@@ -74,6 +76,15 @@ double EnergyHops::mean(std::int64_t begin, std::int64_t end) const {
   double sum = 0.0;
   for (std::int64_t k = begin; k < end; ++k) sum += at(k);
   return sum / static_cast<double>(end - begin);
+}
+
+double EnergyHops::lowest_mean(std::int64_t begin, std::int64_t end, std::int64_t length) const {
+  begin = std::clamp(begin, oldest(), count_);
+  end = std::clamp(end, begin, count_);
+  if (end - begin <= length) return mean(begin, end);
+  double lowest = mean(begin, begin + length);
+  for (std::int64_t k = begin + 1; k + length <= end; ++k) lowest = std::min(lowest, mean(k, k + length));
+  return lowest;
 }
 
 }  // namespace ringfall::shot

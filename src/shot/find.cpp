@@ -2,11 +2,14 @@
 #include "shot/find.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <deque>
 
 #include "base/check.h"
+#include "base/units.h"
 #include "shot/energy_hops.h"
+#include "shot/impact_search.h"
 #include "shot/impact_window.h"
 #include "shot/onset_candidate.h"
 #include "shot/sample_ring.h"
@@ -15,36 +18,44 @@ namespace ringfall::shot {
 namespace {
 
 constexpr std::int64_t kHopsLooked = 95;   // kOnsetLook_s and a little, in hops of 1 ms
-constexpr std::int64_t kHopsKept = 256;
-constexpr double kFaintest = 1e-8;         // mean square difference: edges under about -75 dBFS are no shots
-constexpr double kSudden = 7.0;            // power of a hop over the mean of the 15 hops before
+constexpr std::size_t kHopsKept = 256;
+constexpr double kFaintest = 3e-9;         // mean square difference: edges under about -75 dBFS are no shots
+constexpr double kSudden = 4.0;            // power of a hop over the mean of the 16 hops before
 constexpr double kHit_s = 0.030;           // what follows closer belongs to the same attack (hits.h)
 constexpr double kPrecursor_s = 0.300;     // clicker and release come this long before the edge at most
 constexpr double kPrecursorBelow = 6.3;    // 8 dB in power
 constexpr double kLikely = 0.12;
+constexpr double kShotLike = 0.50;
 constexpr double kRepeatLikely = 0.30;
 constexpr double kRepeatRatio = 2.0;       // 3 dB in power
 constexpr double kRepeatBrightness = 1.35;
-constexpr double kImpactBelow = 3000.0;    // 35 dB: fainter things are not looked at
-constexpr double kLagSpread = 0.08;        // one bow, one distance: lags repeat within this
+constexpr double kImpactLook_s = 0.030;    // needed after an impact to see its rise
+constexpr double kSameSound_s = 0.008;
 constexpr std::size_t kChunk = 8192;
-
-struct ImpactCandidate {
-  double position = 0.0;
-  double body_power = 0.0;
-};
-
-struct Pending {
-  Onset onset;
-  std::vector<ImpactCandidate> impacts;
-};
+constexpr float kAbsurd = 1e6F;            // full scale = 1: no sound is this large
 
 bool within(double a, double b, double ratio) { return a <= b * ratio && b <= a * ratio; }
+
+/// No NaN, infinity or nonsense. Lanes of running sums, which become NaN or huge and stay so.
+bool all_finite(std::span<const float> samples) {
+  std::array<float, 16> sums{};
+  std::size_t n = 0;
+  for (; n + sums.size() <= samples.size(); n += sums.size()) {
+    for (std::size_t lane = 0; lane < sums.size(); ++lane) sums[lane] += std::abs(samples[n + lane]);
+  }
+  for (; n < samples.size(); ++n) sums[0] += std::abs(samples[n]);
+  return std::ranges::all_of(sums, [](float sum) { return sum < kAbsurd; });
+}
 
 /// Two events of the same kind and strength, not a shot and its impact.
 bool repeats(const Onset& first, const Onset& second) {
   return second.likeness >= kRepeatLikely && within(first.edge_power, second.edge_power, kRepeatRatio) &&
          within(first.brightness_hz, second.brightness_hz, kRepeatBrightness);
+}
+
+/// May `sound` be the impact of `shot`? Not when it is as loud, nor the same once more.
+bool may_be_impact(const Onset& shot, const Onset& sound) {
+  return sound.edge_power < 1.6 * shot.edge_power && sound.peak < 1.25 * shot.peak && !repeats(shot, sound);
 }
 
 }  // namespace
@@ -55,9 +66,9 @@ struct ShotFinder::Part {
         settings(wanted),
         on_event(std::move(handler)),
         window(impact_window(wanted)),
-        wait_s(std::max(wanted.post_roll_s, window.latest_s + kOnsetLook_s)),
+        wait_s(std::max(wanted.post_roll_s, window.latest_s + kImpactLook_s)),
         ring(static_cast<std::size_t>((wanted.pre_roll_s + wait_s + 0.7) * rate_hz) + kChunk),
-        hops(rate_hz, static_cast<std::size_t>(kHopsKept) + kChunk) {}
+        hops(rate_hz, kHopsKept + kChunk / static_cast<std::size_t>(rate_hz / 1000.0)) {}
 
   void take(std::span<const float> chunk) {
     ring.push(chunk);
@@ -90,7 +101,7 @@ struct ShotFinder::Part {
     const double lag_s = (onset.position - last_onset) / rate;
     if (lag_s < kHit_s && onset.edge_power < kPrecursorBelow * last_power) return;
     while (!pending.empty()) {
-      const Onset& last = pending.back().onset;
+      const Onset& last = pending.back();
       const bool precursor = onset.position - last.position < kPrecursor_s * rate &&
                              onset.edge_power > kPrecursorBelow * last.edge_power;
       if (!precursor) break;
@@ -98,63 +109,53 @@ struct ShotFinder::Part {
     }
     last_onset = onset.position;
     last_power = onset.edge_power;
-    if (!pending.empty() && is_impact(onset)) return;
-    if (onset.likeness >= kLikely) pending.push_back({onset, {}});
-  }
-
-  /// Takes a weaker sound after a shot as a possible impact of it.
-  bool is_impact(const Onset& onset) {
-    for (auto shot = pending.rbegin(); shot != pending.rend(); ++shot) {
-      const double lag_s = (onset.position - shot->onset.position) / rate;
-      if (lag_s > window.latest_s) return false;
-      const bool weaker = onset.edge_power < 1.6 * shot->onset.edge_power && onset.peak < 1.25 * shot->onset.peak;
-      if (!weaker || repeats(shot->onset, onset)) continue;
-      if (lag_s >= window.earliest_s && onset.body_power * kImpactBelow > shot->onset.body_power) {
-        shot->impacts.push_back({onset.position, onset.body_power});
-      }
-      return true;
-    }
-    return false;
-  }
-
-  /// The lag that earlier shots agree on comes first, then the strongest candidate.
-  std::optional<std::int64_t> impact_of(const Pending& shot) {
-    if (shot.impacts.empty()) return std::nullopt;
-    const auto lag_of = [&](const ImpactCandidate& impact) { return impact.position - shot.onset.position; };
-    const ImpactCandidate* best = nullptr;
-    if (lags.size() >= 2) {
-      std::vector<double> sorted(lags.begin(), lags.end());
-      std::ranges::sort(sorted);
-      const double usual = sorted[sorted.size() / 2];
-      for (const auto& impact : shot.impacts) {
-        if (std::abs(lag_of(impact) / usual - 1.0) > kLagSpread) continue;
-        if (best == nullptr || impact.body_power > best->body_power) best = &impact;
-      }
-    }
-    if (best == nullptr) best = &*std::ranges::max_element(shot.impacts, {}, &ImpactCandidate::body_power);
-    lags.push_back(lag_of(*best));
-    if (lags.size() > 15) lags.pop_front();
-    return std::llround(best->position);
+    if (onset.likeness >= kLikely) pending.push_back(onset);
   }
 
   void hand_out(double now) {
-    while (!pending.empty() && now >= pending.front().onset.position + wait_s * rate) hand_out_first();
+    while (!pending.empty() && now >= pending.front().position + wait_s * rate) hand_out_first();
+  }
+
+  /// Looks for the impact among the sounds that follow `shot`, and takes it out of the events.
+  std::optional<std::int64_t> take_impact(const Onset& shot) {
+    const auto begin = static_cast<std::int64_t>(std::ceil(shot.position));
+    const auto heard = ring.copy(begin, begin + std::llround((window.latest_s + kImpactLook_s) * rate));
+    auto candidates = impact_candidates(heard, rate, window);
+    const auto is_at = [&](const Onset& onset, double lag_s) {
+      return std::abs(onset.position - shot.position - lag_s * rate) < kSameSound_s * rate;
+    };
+    std::erase_if(candidates, [&](const ImpactCandidate& candidate) {
+      return std::ranges::any_of(pending, [&](const Onset& onset) {
+        return is_at(onset, candidate.lag_s) && !may_be_impact(shot, onset);
+      });
+    });
+    for (auto& candidate : candidates) {
+      candidate.shot_like = std::ranges::any_of(pending, [&](const Onset& onset) {
+        return is_at(onset, candidate.lag_s) && onset.likeness >= kShotLike && onset.brightness_hz > 0.75 * shot.brightness_hz;
+      });
+    }
+    const auto chosen = impacts.choose(candidates, power_to_db(shot.edge_power));
+    if (!chosen) return std::nullopt;
+    const double lag_s = candidates[*chosen].lag_s;
+    std::erase_if(pending, [&](const Onset& onset) { return is_at(onset, lag_s); });
+    return begin + std::llround(lag_s * rate);
   }
 
   void hand_out_first() {
-    const Pending shot = std::move(pending.front());
+    const Onset onset = pending.front();
     pending.pop_front();
     FoundEvent found;
     Event& event = found.event;
-    const double whole = std::floor(shot.onset.position);
+    const double whole = std::floor(onset.position);
     event.onset_sample = static_cast<std::int64_t>(whole);
-    event.onset_fraction = shot.onset.position - whole;
-    event.impact_sample = impact_of(shot);
-    event.peak = shot.onset.peak;
-    event.edge_db = 10.0 * std::log10(shot.onset.edge_power);
-    event.brightness_hz = shot.onset.brightness_hz;
-    event.likeness = shot.onset.likeness;
-    event.has_quiet_before = shot.onset.has_quiet_before;
+    event.onset_fraction = onset.position - whole;
+    event.impact_sample = take_impact(onset);
+    event.peak = onset.peak;
+    event.edge_db = power_to_db(onset.edge_power);
+    event.body_db = power_to_db(onset.body_power);
+    event.brightness_hz = onset.brightness_hz;
+    event.likeness = onset.likeness;
+    event.has_quiet_before = onset.has_quiet_before;
     Clip& clip = found.clip;
     clip.sample_rate_hz = rate;
     clip.onset_sample = event.onset_sample;
@@ -163,7 +164,7 @@ struct ShotFinder::Part {
     clip.first_sample = std::max<std::int64_t>(ring.begin(), event.onset_sample - std::llround(settings.pre_roll_s * rate));
     clip.samples = ring.copy(clip.first_sample, event.onset_sample + std::llround(settings.post_roll_s * rate));
     if (!pending.empty()) {
-      const auto next = static_cast<std::int64_t>(pending.front().onset.position);
+      const auto next = static_cast<std::int64_t>(pending.front().position);
       if (static_cast<double>(next - event.onset_sample) < settings.post_roll_s * rate) {
         clip.next_shot_sample = next;
         event.next_shot_sample = next;
@@ -182,8 +183,8 @@ struct ShotFinder::Part {
   std::int64_t next_hop = 0;
   double last_onset = -1e18;
   double last_power = 0.0;
-  std::deque<Pending> pending;
-  std::deque<double> lags;  ///< of earlier shots, in samples
+  std::deque<Onset> pending;
+  ImpactHistory impacts;
   std::vector<float> cleaned;
 };
 
@@ -200,11 +201,9 @@ void ShotFinder::push(std::span<const float> samples) {
   while (!samples.empty()) {
     auto chunk = samples.first(std::min(samples.size(), kChunk));
     samples = samples.subspan(chunk.size());
-    float zero = 0.0F;  // stays zero unless a sample is not finite
-    for (const float sample : chunk) zero += sample * 0.0F;
-    if (zero != 0.0F) {
+    if (!all_finite(chunk)) {
       part_->cleaned.assign(chunk.begin(), chunk.end());
-      for (float& sample : part_->cleaned) sample = std::isfinite(sample) ? sample : 0.0F;
+      for (float& sample : part_->cleaned) sample = std::abs(sample) < kAbsurd ? sample : 0.0F;
       chunk = part_->cleaned;
     }
     part_->take(chunk);

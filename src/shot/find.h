@@ -21,7 +21,8 @@ struct Event {
   double onset_fraction = 0.0;    ///< 0 <= fraction < 1
   std::optional<std::int64_t> impact_sample;
   std::optional<std::int64_t> next_shot_sample;  ///< onset of the next event, when inside this one's post-roll
-  double edge_db = 0.0;           ///< mean square of the first difference, first 5 ms, dB: how loud the edge is
+  double edge_db = 0.0;           ///< mean square of x(t) - x(t - 1/24000 s), first 5 ms, dB: how loud the edge is
+  double body_db = 0.0;           ///< mean square of the first 30 ms above some 60 Hz, dB
   double brightness_hz = 0.0;     ///< rms frequency of the first 5 ms
   double peak = 0.0;              ///< highest |sample| of the edge's first 20 ms, full scale = 1
   double likeness = 0.0;          ///< 0 .. 1: how shot-like the event is by itself

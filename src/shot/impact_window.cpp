@@ -9,7 +9,7 @@ namespace ringfall::shot {
 namespace {
 
 constexpr double kEarliest_s = 0.034;
-constexpr double kLatest_s = 1.15;
+constexpr double kLatest_s = 1.70;
 constexpr double kSlowest_m_s = 30.0;
 constexpr double kFastest_m_s = 125.0;
 constexpr double kSpeedSlack = 0.15;   // a stated speed is often the maker's, and drag takes some

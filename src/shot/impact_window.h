@@ -11,7 +11,7 @@ struct ImpactWindow {
   double latest_s = 0.0;
 };
 
-/// From the distance and the speed when they are known, else 34 ms (3 m, a fast compound) to 1.15 s (some 45 m, a longbow).
+/// From the distance and the speed when they are known, else 34 ms (3 m, a fast compound) to 1.7 s (70 m, a target recurve).
 /// Docs and table: docs/measures/shots.md#impact. Tested: shot.ImpactWindow.*
 ImpactWindow impact_window(const FindSettings& settings);
 

@@ -8,43 +8,45 @@
 #include <vector>
 
 #include "base/units.h"
-#include "shot/loud_edge.h"
+#include "signal/onset.h"
 
 namespace ringfall::shot {
 namespace {
 
-constexpr double kBefore_s = 0.012;  // stretch looked at before the hint
-constexpr double kSilence = 1e-12;   // below 16-bit rounding: keeps ratios finite
+constexpr double kBefore_s = 0.012;      // stretch looked at before the hint
+constexpr double kSilence = 1e-12;       // below 16-bit rounding: keeps ratios finite
+constexpr double kRounding = 1e-9;       // 16-bit rounding: below it a rise means nothing
+constexpr double kRumble_hz = 60.0;
+constexpr double kLeastRise = 2.0;       // 3 dB in power
+constexpr double kDeepestFall = 0.003;   // 25 dB: more says nothing more
 
 double clamp01(double value) { return std::clamp(value, 0.0, 1.0); }
 
-struct Powers {
-  double difference = 0.0;
-  double sample = 0.0;
-  double peak = 0.0;
-};
+double mean_square(std::span<const float> values, std::size_t begin, std::size_t end) {
+  end = std::min(end, values.size());
+  if (end <= begin) return 0.0;
+  double sum = 0.0;
+  for (const float value : values.subspan(begin, end - begin)) sum += static_cast<double>(value) * static_cast<double>(value);
+  return sum / static_cast<double>(end - begin);
+}
 
-Powers powers(std::span<const float> samples, std::size_t begin, std::size_t end) {
-  Powers sum;
-  end = std::min(end, samples.size());
-  begin = std::max<std::size_t>(std::min(begin, end), 1);
-  if (end <= begin) return sum;
-  for (std::size_t n = begin; n < end; ++n) {
-    const auto value = static_cast<double>(samples[n]);
-    const double step = value - static_cast<double>(samples[n - 1]);
-    sum.difference += step * step;
-    sum.sample += value * value;
-    sum.peak = std::max(sum.peak, std::abs(value));
+/// One pole at 60 Hz, settled on the first sample.
+std::vector<float> without_rumble(std::span<const float> samples, double rate_hz) {
+  const double share = 1.0 - std::exp(-2.0 * std::numbers::pi * kRumble_hz / rate_hz);
+  double slow = samples.empty() ? 0.0 : static_cast<double>(samples[0]);
+  std::vector<float> out;
+  out.reserve(samples.size());
+  for (const float sample : samples) {
+    slow += share * (static_cast<double>(sample) - slow);
+    out.push_back(static_cast<float>(static_cast<double>(sample) - slow));
   }
-  sum.difference /= static_cast<double>(end - begin);
-  sum.sample /= static_cast<double>(end - begin);
-  return sum;
+  return out;
 }
 
 }  // namespace
 
 double shot_likeness(const Course& course) {
-  const double sudden = clamp01((course.rise_db - 8.0) / 12.0);
+  const double sudden = clamp01((course.rise_db - 4.0) / 10.0);
   const double short_edge = clamp01((course.early_share - 0.20) / 0.25);
   const double falls = clamp01((course.fall_db - 5.0) / 8.0);
   return sudden * short_edge * falls;
@@ -62,37 +64,42 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   }
   const std::int64_t from = std::max(ring.begin(), hop * hop_samples - in_samples(kBefore_s));
   const auto samples = ring.copy(from, hop * hop_samples + in_samples(kOnsetLook_s));
+  const auto difference = lagged_difference(samples, difference_lag(sample_rate_hz));
   const auto index = [from](std::int64_t position) { return static_cast<std::size_t>(std::max<std::int64_t>(position - from, 0)); };
-  const LoudEdge edge = loud_edge(samples, sample_rate_hz, index((loudest - 5) * hop_samples),
-                                  index((loudest + 2) * hop_samples));
+  const auto edge = signal::steepest_rise(difference, sample_rate_hz, index((loudest - 5) * hop_samples),
+                                          index((loudest + 2) * hop_samples), kRounding);
   const auto at = static_cast<std::size_t>(std::ceil(edge.position));
-  const auto after = [&](double seconds) { return at + static_cast<std::size_t>(in_samples(seconds)); };
+  const auto power = [&](std::span<const float> of, double begin_s, double end_s) {
+    return mean_square(of, at + static_cast<std::size_t>(in_samples(begin_s)), at + static_cast<std::size_t>(in_samples(end_s)));
+  };
 
   Onset onset;
   onset.position = static_cast<double>(from) + edge.position;
-  const Powers first = powers(samples, at, after(0.005));
-  onset.edge_power = first.difference;
-  const Powers body = powers(samples, at, after(0.030));
-  onset.body_power = body.sample;
-  onset.peak = powers(samples, at - std::min<std::size_t>(at, 2), after(0.020)).peak;
-  onset.brightness_hz = sample_rate_hz / (2.0 * std::numbers::pi) *
-                        2.0 * std::asin(std::min(1.0, 0.5 * std::sqrt(first.difference / (first.sample + kSilence))));
-  // The hops before the hint: 20 ms up to 2 ms before the edge.
+  onset.has_quiet_before = onset.position >= 0.05 * sample_rate_hz;
   const auto edge_hop = static_cast<std::int64_t>(onset.position) / hop_samples;
   const double past = hops.mean(edge_hop - 20, edge_hop - 1);
-  onset.rise_db = power_to_db((onset.edge_power + kSilence) / (past + kSilence));
-  onset.has_quiet_before = onset.position >= 0.05 * sample_rate_hz;
-  if (onset.edge_power <= kSilence) return std::nullopt;
+  const double floor = hops.lowest_mean(edge_hop - 60, edge_hop - 1, 8);
+  const double edge_power = power(difference, 0.0, 0.005);
+  if (edge_power <= kSilence || edge_power < kLeastRise * past) return std::nullopt;
+  onset.edge_power = edge_power - floor;
+  const auto steady = without_rumble(samples, sample_rate_hz);
+  onset.body_power = power(steady, 0.0, 0.030);
+  const std::size_t peak_from = at - std::min<std::size_t>(at, 2);
+  const std::size_t peak_to = std::min(samples.size(), at + static_cast<std::size_t>(in_samples(0.020)));
+  for (std::size_t n = peak_from; n < peak_to; ++n) onset.peak = std::max(onset.peak, static_cast<double>(std::abs(samples[n])));
+  const double lag = static_cast<double>(difference_lag(sample_rate_hz));
+  const double steepness = std::sqrt(edge_power / (power(steady, 0.0, 0.005) + kSilence));
+  onset.brightness_hz = sample_rate_hz / (std::numbers::pi * lag) * std::asin(std::min(1.0, 0.5 * steepness));
 
   Course course;
-  course.rise_db = std::max(onset.rise_db, onset.has_quiet_before ? -100.0 : edge.rise_db);
-  if (!onset.has_quiet_before && edge_hop < 3) course.rise_db = 30.0;  // the file starts on the hit
-  const double early = powers(samples, at, after(0.004)).difference * 4.0;
-  const double whole = powers(samples, at, after(0.020)).difference * 20.0;
-  course.early_share = early / (whole + kSilence);
-  const double begins = powers(samples, at, after(0.008)).difference;
-  const double later = powers(samples, after(0.040), after(0.080)).difference;
-  course.fall_db = power_to_db((begins + kSilence) / (later + kSilence));
+  // A file that starts on the hit has no past to rise from.
+  course.rise_db = edge_hop < 3 ? 30.0 : power_to_db(edge_power / (past + kSilence));
+  const double early = 4.0 * (power(difference, 0.0, 0.004) - floor);
+  const double whole = 20.0 * (power(difference, 0.0, 0.020) - floor);
+  course.early_share = early / std::max(whole, early);
+  const double begins = power(difference, 0.0, 0.008) - floor;
+  const double later = power(difference, 0.040, 0.080) - floor;
+  course.fall_db = begins > 0.0 ? -power_to_db(std::max(later / begins, kDeepestFall)) : 0.0;
   onset.likeness = shot_likeness(course);
   return onset;
 }

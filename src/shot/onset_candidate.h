@@ -9,13 +9,12 @@
 
 namespace ringfall::shot {
 
-/// One sudden rise of the sound, looked at closely.
+/// One sudden rise of the sound, looked at closely. "Difference" is lagged_difference; powers are without the floor's.
 struct Onset {
   double position = 0.0;        ///< of the loud edge, in samples of the stream
-  double edge_power = 0.0;      ///< mean square of the first difference, first 5 ms: how loud the edge is
-  double body_power = 0.0;      ///< mean square of the samples, first 30 ms
+  double edge_power = 0.0;      ///< mean square of the difference, first 5 ms: how loud the edge is
+  double body_power = 0.0;      ///< mean square of the samples above some 60 Hz, first 30 ms
   double peak = 0.0;            ///< highest |sample| of the first 20 ms
-  double rise_db = 0.0;         ///< edge power over the 20 ms before
   double brightness_hz = 0.0;   ///< rms frequency of the first 5 ms
   double likeness = 0.0;        ///< 0 .. 1, see shot_likeness
   bool has_quiet_before = true; ///< 50 ms or more were heard before the edge
@@ -30,9 +29,9 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
 
 /// How shot-like an onset is by itself: it rises at once, most of its edge comes within a few milliseconds, and its bright part
 /// is gone 40 ms later. Speech, footsteps, doors and handling fail one of the three; a key or a clap does not, and is
-/// sorted out by its level among the others (select_shots).
+/// sorted out by its level among the others (select_shots). Figures: docs/measures/shots.md.
 struct Course {
-  double rise_db = 0.0;          ///< edge power over the 20 ms before
+  double rise_db = 0.0;          ///< edge power over that of the 20 ms before
   double early_share = 0.0;      ///< of the first 20 ms' difference energy, what comes in the first 4 ms
   double fall_db = 0.0;          ///< difference power of the first 8 ms over that of 40-80 ms
 };
