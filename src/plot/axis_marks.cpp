@@ -19,8 +19,8 @@ constexpr double kBarAway_pt = 9.0;
 constexpr double kBarWidth_pt = 7.0;
 constexpr std::size_t kBarSteps = 255;
 constexpr double kHairline_pt = 0.6;
-/// From the frame's foot to the base line of the labels.
-constexpr double kFootLabel_pt = 4.5 + kCapHeight * kLabel_pt;
+/// From the frame's foot to the base line of the labels; clear of a y label at the very foot.
+constexpr double kFootLabel_pt = 5.5 + kCapHeight * kLabel_pt;
 
 double line_extent(const std::string&) { return (kCapHeight + kDescent) * kLabel_pt; }
 

@@ -12,8 +12,9 @@ namespace {
 
 constexpr double kAir = 0.04;
 constexpr int kIntervals = 4;
-/// Beyond this the difference of two ends would overflow.
-constexpr double kLargest = 1e300;
+/// Beyond these the arithmetic of ranges and steps would overflow or vanish.
+constexpr double kLargest = 1e100;
+constexpr double kSmallest = 1e-100;
 
 struct Reach {
   bool logarithmic = false;
@@ -22,7 +23,7 @@ struct Reach {
   bool points = false;
 
   void add(double value) {
-    if (!std::isfinite(value) || std::abs(value) > kLargest || (logarithmic && value <= 0.0)) return;
+    if (!std::isfinite(value) || std::abs(value) > kLargest || (logarithmic && value < kSmallest)) return;
     if (!range) range = Range{value, value};
     range->low = std::min(range->low, value);
     range->high = std::max(range->high, value);
@@ -90,9 +91,9 @@ bool has_map(const Panel& panel) {
 /// A range that can be divided: never empty, never so narrow that positions lose their meaning.
 Range opened(Range range, bool logarithmic) {
   if (logarithmic) return range.high > range.low * (1.0 + 1e-6) ? range : Range{range.low / 2.0, range.high * 2.0};
-  const double least = 1e-9 * std::max(std::abs(range.low), std::abs(range.high));
-  if (range.high - range.low > least) return range;
-  const double room = range.high == 0.0 && range.low == 0.0 ? 1.0 : 0.1 * std::abs(range.high);
+  const double largest = std::max(std::abs(range.low), std::abs(range.high));
+  if (range.high - range.low > std::max(1e-9 * largest, kSmallest)) return range;
+  const double room = largest <= kSmallest ? 1.0 : 0.1 * largest;
   return {range.low - room, range.high + room};
 }
 

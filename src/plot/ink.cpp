@@ -29,8 +29,8 @@ constexpr std::array<Role, kInks> kRoles = {{
     {"fill", {222, 232, 235}, {36, 58, 68}},
     {"trace1", {17, 84, 117}, {94, 182, 219}},
     {"trace2", {190, 112, 10}, {236, 178, 84}},
-    {"trace3", {123, 63, 131}, {190, 130, 210}},
-    {"trace4", {76, 130, 44}, {150, 200, 105}},
+    {"trace3", {168, 92, 178}, {170, 108, 200}},
+    {"trace4", {42, 94, 40}, {92, 160, 84}},
     {"trace5", {206, 84, 134}, {244, 150, 190}},
     {"trace6", {80, 90, 100}, {190, 199, 207}},
 }};
@@ -60,7 +60,7 @@ Colour colour_of(Ink ink, Theme theme) {
 }
 
 double contrast_ratio(Colour a, Colour b) {
-  const auto [darker, lighter] = std::minmax(luminance(a), luminance(b));
+  const auto [darker, lighter] = std::minmax({luminance(a), luminance(b)});
   return (lighter + 0.05) / (darker + 0.05);
 }
 

@@ -15,7 +15,7 @@ constexpr double kRightAir_pt = 6.0;
 constexpr double kPanelTitleRow_pt = 17.0;
 constexpr double kAxisTitleRow_pt = 14.0;
 constexpr double kAboveFrame_pt = 3.0;
-constexpr double kTickLabelRow_pt = 11.0;
+constexpr double kTickLabelRow_pt = 12.0;
 constexpr double kLegendAway_pt = 12.0;
 constexpr double kBetweenTitles_pt = 14.0;
 

@@ -103,7 +103,13 @@ std::vector<Tick> linear_ticks(const AxisMap& axis, Numbers numbers, double near
   int number = step_number_below(range * std::min(1.0, nearest_pt / length_pt));
   for (; nice_step(number) <= range * (1.0 + kRounding); ++number) {
     std::vector<Tick> row = stepped(axis, nice_step(number), numbers);
-    if (!row.empty() && has_room(row, axis, nearest_pt, extent_pt)) return row;
+    if (row.empty() || !has_room(row, axis, nearest_pt, extent_pt)) continue;
+    // One number is no scale: rather two close together.
+    for (int finer = number - 1; row.size() < 2 && finer > number - 3; --finer) {
+      std::vector<Tick> closer = stepped(axis, nice_step(finer), numbers);
+      if (has_room(closer, axis, 0.0, extent_pt)) row = std::move(closer);
+    }
+    return row;
   }
   // No two fit: the roundest single one, if any.
   std::vector<Tick> row = stepped(axis, nice_step(step_number_below(range)), numbers);

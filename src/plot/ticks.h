@@ -24,7 +24,7 @@ using Extent = std::function<double(const std::string& label)>;
 inline constexpr double kLabelGap_pt = 6.0;
 
 /// Round numbers on an axis: the densest choice whose ticks are `nearest_pt` apart at least and whose labels
-/// keep kLabelGap_pt from each other. Linear axes step by 1, 2 or 5 times a power of ten; logarithmic ones
+/// keep kLabelGap_pt from each other; closer than nearest_pt when else only one would be left. Linear axes step by 1, 2 or 5 times a power of ten; logarithmic ones
 /// take 1-2-5 of each decade, else whole decades, and steps as on a linear axis when the range holds fewer
 /// than three such. At most 60; all within the range. Tests: TicksTest.
 std::vector<Tick> ticks(const AxisMap& axis, Numbers numbers, double nearest_pt, const Extent& extent_pt);
