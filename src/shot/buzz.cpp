@@ -52,22 +52,42 @@ Envelope envelope_of(std::span<const double> stretch, double sample_rate_hz, dou
   return envelope;
 }
 
-/// Divides by the straight line through the logarithms.
+/// Divides by the slow course of the logarithms, a polynomial of 4th degree: a straight line for the decay, the rest for where
+/// tones and floor take over. Its fastest swing in 200 ms is about 10 Hz, well below a buzz.
 void take_decay_away(std::vector<double>& power) {
+  constexpr int kDegree = 4;
   const auto n = static_cast<double>(power.size());
   const double loudest = *std::max_element(power.begin(), power.end());
-  double mean_log = 0.0, slope = 0.0, spread = 0.0;
-  std::vector<double> logs;
-  for (double p : power) logs.push_back(std::log(std::max(p, 1e-12 * loudest)));
-  for (double l : logs) mean_log += l / n;
-  for (std::size_t i = 0; i < logs.size(); ++i) {
-    const double t = static_cast<double>(i) - 0.5 * (n - 1.0);
-    slope += t * logs[i];
-    spread += t * t;
+  std::vector<double> rest;
+  for (double p : power) rest.push_back(std::log(std::max(p, 1e-12 * loudest)));
+  std::vector<double> course(power.size(), 0.0);
+  std::vector<double> before(power.size(), 0.0), now(power.size(), 1.0);
+  double square_before = 1.0;
+  for (int degree = 0; degree <= kDegree; ++degree) {
+    // Discrete orthogonal polynomials by their three-term recurrence; times are symmetric, so one term is zero.
+    double square = 0.0, product = 0.0;
+    for (std::size_t i = 0; i < now.size(); ++i) {
+      square += now[i] * now[i];
+      product += now[i] * rest[i];
+    }
+    for (std::size_t i = 0; i < now.size(); ++i) {
+      const double t = (2.0 * static_cast<double>(i) - n + 1.0) / n;
+      course[i] += product / square * now[i];
+      const double next = t * now[i] - (degree > 0 ? square / square_before : 0.0) * before[i];
+      before[i] = now[i];
+      now[i] = next;
+    }
+    square_before = square;
   }
-  slope /= spread;
-  for (std::size_t i = 0; i < power.size(); ++i)
-    power[i] /= std::exp(mean_log + slope * (static_cast<double>(i) - 0.5 * (n - 1.0)));
+  for (std::size_t i = 0; i < power.size(); ++i) power[i] /= std::exp(course[i]);
+}
+
+/// The highest local maximum; nullopt when the spectrum has none inside.
+std::optional<std::size_t> highest_line(const std::vector<double>& spectrum) {
+  std::optional<std::size_t> top;
+  for (std::size_t k = 1; k + 1 < spectrum.size(); ++k)
+    if (spectrum[k] > spectrum[k - 1] && spectrum[k] >= spectrum[k + 1] && (!top || spectrum[k] > spectrum[*top])) top = k;
+  return top;
 }
 
 /// Is the rate the spacing of two tones in most of the shots? Two close pings beat and are no buzz.
@@ -116,10 +136,10 @@ std::optional<Buzz> buzz_of(std::span<const double> pressure_pa, double sample_r
   const auto highest = std::min(bins.size() - 1, static_cast<std::size_t>(kRateHigh_hz / bin_hz));
   for (std::size_t k = lowest; k <= highest; ++k) spectrum.push_back(std::norm(bins[k]));
   if (spectrum.size() < 8) return std::nullopt;
-  const auto top = static_cast<std::size_t>(std::max_element(spectrum.begin(), spectrum.end()) - spectrum.begin());
+  const auto top = highest_line(spectrum);
   const double typical = median(spectrum);
-  if (!(typical > 0)) return std::nullopt;
-  return Buzz{10.0 * std::log10(spectrum[top] / typical), static_cast<double>(lowest + top) * bin_hz};
+  if (!top || !(typical > 0)) return std::nullopt;
+  return Buzz{10.0 * std::log10(spectrum[*top] / typical), static_cast<double>(lowest + *top) * bin_hz};
 }
 
 std::optional<BuzzClaim> buzz_claimed(std::span<const BuzzEvidence> shots) {

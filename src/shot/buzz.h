@@ -10,7 +10,7 @@
 namespace ringfall::shot {
 
 /// Buzz of one shot, as measured: the strongest line of the modulation spectrum (30-250 Hz) of the squared 1-8 kHz sound
-/// 20-220 ms after the edge divided by its log-linear decay, over the spectrum's median. Noise gives 8-10 dB at a random
+/// 20-220 ms after the edge divided by its decay, over the spectrum's median. Noise gives 8-10 dB at a random
 /// rate: a single shot never proves a buzz.
 /// In   as cut_tail. Out  nullopt when the tail is shorter than 100 ms or the rate leaves less than 1-3 kHz.
 /// Source: own, docs/measures/buzz.md.  Tests: buzz_test.cpp.

@@ -44,6 +44,8 @@ GateSpectrum pooled_spectrum(std::span<const TailSound::Band* const> bands, cons
 
 void look_through(BandView& view, const std::vector<Gate>& gates) {
   for (const TailSound::Band* band : view.bands)
+    if (band->pressure_pa.empty()) return;
+  for (const TailSound::Band* band : view.bands)
     check(std::abs(band->rate_hz / view.bands.front()->rate_hz - 1.0) < 1e-3, "pooled shots have one sample rate");
   for (const Gate& gate : gates) view.spectra.push_back(pooled_spectrum(view.bands, gate));
 }

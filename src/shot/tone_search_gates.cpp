@@ -115,7 +115,7 @@ std::vector<Gate> low_gates(double tail_end_s, const MeasureSettings& settings) 
 }
 
 std::vector<Gate> high_gates(double tail_end_s, const MeasureSettings& settings) {
-  constexpr Gate kShapes[] = {{0.0, 0.050}, {0.015, 0.120}, {0.045, 0.250}};
+  constexpr Gate kShapes[] = {{0.0, 0.050}, {0.015, 0.120}, {0.070, 0.080}, {0.045, 0.250}};
   return gates_of(settings.ping_tail_start_s, tail_end_s, kShapes);
 }
 
