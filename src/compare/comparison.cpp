@@ -73,10 +73,10 @@ void adjust(std::vector<NumberDifference>& numbers) {
 std::size_t unit_count(const Session& session, const std::string& setup, stats::Unit unit) {
   std::size_t blocks = 0;
   std::size_t shots = 0;
-  for (const auto& block : session.blocks) {
-    if (block.setup != setup || block.shots.empty()) continue;
+  for (const auto* block : session.kept()) {
+    if (block->setup != setup || block->shots.empty()) continue;
     ++blocks;
-    shots += block.shots.size();
+    shots += block->shots.size();
   }
   return unit == stats::Unit::block ? blocks : shots;
 }
@@ -92,10 +92,10 @@ const shot::Number& wanted_number(const std::string& id) {
 
 stats::Blocks values_of(const Session& session, const std::string& setup, const shot::Number& number) {
   stats::Blocks blocks;
-  for (const auto& block : session.blocks) {
-    if (block.setup != setup) continue;
+  for (const auto* block : session.kept()) {
+    if (block->setup != setup) continue;
     std::vector<double> values;
-    for (const auto& entry : block.shots) {
+    for (const auto& entry : block->shots) {
       if (const auto value = number.of(entry.shot)) values.push_back(*value);
     }
     blocks.push_back(std::move(values));

@@ -12,6 +12,8 @@
 namespace ringfall::compare {
 namespace {
 
+using Blocks = std::vector<const SessionBlock*>;
+
 constexpr double kFloorStep_db = 3.0;   // a gain step, a fan, another place
 constexpr double kLagStep = 0.03;       // 3 % in lag: half a metre at 18 m, or an arrow of another weight
 constexpr std::size_t kFewShots = 5;
@@ -26,9 +28,10 @@ std::optional<double> median_over(const SessionBlock& block, Of of) {
   return stats::median(values);
 }
 
-void judge_floor(const Session& session, std::vector<Finding>& findings) {
+void judge_floor(const Blocks& blocks, std::vector<Finding>& findings) {
   std::optional<double> usual;
-  for (const auto& block : session.blocks) {
+  for (const SessionBlock* kept : blocks) {
+    const SessionBlock& block = *kept;
     const auto floor = median_over(block, [](const shot::Shot& shot) { return shot.levels.floor_db; });
     if (!floor) continue;
     if (!usual) usual = floor;
@@ -41,9 +44,10 @@ void judge_floor(const Session& session, std::vector<Finding>& findings) {
   }
 }
 
-void judge_lag(const Session& session, std::vector<Finding>& findings) {
+void judge_lag(const Blocks& blocks, std::vector<Finding>& findings) {
   std::optional<double> usual;
-  for (const auto& block : session.blocks) {
+  for (const SessionBlock* kept : blocks) {
+    const SessionBlock& block = *kept;
     const auto lag = median_over(block, [](const shot::Shot& shot) { return shot.impact_lag_s; });
     if (!lag) continue;
     if (!usual) usual = lag;
@@ -55,12 +59,13 @@ void judge_lag(const Session& session, std::vector<Finding>& findings) {
   }
 }
 
-void judge_recordings(const Session& session, std::vector<Finding>& findings) {
-  for (const auto& block : session.blocks) {
-    if (block.sample_rate_hz != session.blocks.front().sample_rate_hz) {
+void judge_recordings(const Blocks& blocks, std::vector<Finding>& findings) {
+  for (const SessionBlock* kept : blocks) {
+    const SessionBlock& block = *kept;
+    if (block.sample_rate_hz != blocks.front()->sample_rate_hz) {
       findings.push_back({"sample_rate_changed", Severity::caution, {},
                           fmt::format("{}: recorded at {:g} Hz, the first at {:g} Hz: another chain.", block.file,
-                                      block.sample_rate_hz, session.blocks.front().sample_rate_hz)});
+                                      block.sample_rate_hz, blocks.front()->sample_rate_hz)});
     }
     const auto voids = [](const Finding& finding) { return finding.severity == Severity::void_; };
     std::size_t spoilt = 0;
@@ -79,22 +84,23 @@ void judge_recordings(const Session& session, std::vector<Finding>& findings) {
 }
 
 /// Where the set-up's blocks lie on average, 0 .. number of blocks - 1.
-double mean_position(const Session& session, const std::string& setup) {
+double mean_position(const Blocks& blocks, const std::string& setup) {
   std::vector<double> places;
-  for (std::size_t k = 0; k < session.blocks.size(); ++k) {
-    if (session.blocks[k].setup == setup) places.push_back(static_cast<double>(k));
+  for (std::size_t k = 0; k < blocks.size(); ++k) {
+    if (blocks[k]->setup == setup) places.push_back(static_cast<double>(k));
   }
   return stats::mean(places).value_or(0.0);
 }
 
 void judge_order(const Session& session, const std::string& baseline, std::vector<Finding>& findings) {
+  const Blocks kept = session.kept();
   for (const auto& setup : session.setups()) {
     std::size_t shots = 0;
     std::size_t blocks = 0;
-    for (const auto& block : session.blocks) {
-      if (block.setup != setup) continue;
+    for (const SessionBlock* block : kept) {
+      if (block->setup != setup) continue;
       ++blocks;
-      shots += block.shots.size();
+      shots += block->shots.size();
     }
     if (shots < kFewShots) {
       findings.push_back({"few_shots", Severity::caution, {},
@@ -106,13 +112,13 @@ void judge_order(const Session& session, const std::string& baseline, std::vecto
                                       "told from the set-up. Shoot in the order A B B A.",
                                       setup)});
     } else if (setup != baseline &&
-               std::abs(mean_position(session, setup) - mean_position(session, baseline)) >
+               std::abs(mean_position(kept, setup) - mean_position(kept, baseline)) >
                    kUnbalanced) {
       findings.push_back({"order_unbalanced", Severity::note, {},
                           fmt::format("'{}' was shot {} than '{}' on average: a steady drift over the session shows up as a "
                                       "difference.",
                                       setup,
-                                      mean_position(session, setup) > mean_position(session, baseline) ? "later" : "earlier",
+                                      mean_position(kept, setup) > mean_position(kept, baseline) ? "later" : "earlier",
                                       baseline)});
     }
   }
@@ -122,9 +128,16 @@ void judge_order(const Session& session, const std::string& baseline, std::vecto
 
 std::vector<Finding> confounders(const Session& session, const std::string& baseline) {
   std::vector<Finding> findings;
-  judge_floor(session, findings);
-  judge_lag(session, findings);
-  judge_recordings(session, findings);
+  for (const SessionBlock& block : session.blocks) {
+    if (block.dropped.empty()) continue;
+    findings.push_back({"block_dropped", Severity::note, {},
+                        fmt::format("{} ('{}', {} shots) is left out: {}.", block.file, block.setup, block.shots.size(),
+                                    block.dropped)});
+  }
+  const Blocks blocks = session.kept();
+  judge_floor(blocks, findings);
+  judge_lag(blocks, findings);
+  judge_recordings(blocks, findings);
   judge_order(session, baseline, findings);
   return findings;
 }

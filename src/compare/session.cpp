@@ -41,6 +41,7 @@ void read_blocks(const CsvTable& table, SessionPlan& plan) {
   const std::size_t setup = table.needed_column("setup");
   const auto block = table.column("block");
   const auto note = table.column("note");
+  const auto drop = table.column("drop");
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
     SessionBlock entry;
     entry.file = table.rows[row][file];
@@ -50,6 +51,7 @@ void read_blocks(const CsvTable& table, SessionPlan& plan) {
     }
     entry.block = block ? whole_number(table, row, *block, static_cast<int>(row) + 1) : static_cast<int>(row) + 1;
     if (note) entry.note = table.rows[row][*note];
+    if (drop) entry.dropped = table.rows[row][*drop];
     plan.blocks.push_back(std::move(entry));
   }
   if (plan.blocks.empty()) throw FileFailure(table.name + ": no set-up is listed; write one line a recording");
@@ -76,10 +78,18 @@ void read_comments(const CsvTable& table, SessionPlan& plan) {
 
 std::vector<std::string> Session::setups() const {
   std::vector<std::string> names;
-  for (const SessionBlock& block : blocks) {
-    if (std::ranges::find(names, block.setup) == names.end()) names.push_back(block.setup);
+  for (const SessionBlock* block : kept()) {
+    if (std::ranges::find(names, block->setup) == names.end()) names.push_back(block->setup);
   }
   return names;
+}
+
+std::vector<const SessionBlock*> Session::kept() const {
+  std::vector<const SessionBlock*> counting;
+  for (const SessionBlock& block : blocks) {
+    if (block.dropped.empty()) counting.push_back(&block);
+  }
+  return counting;
 }
 
 std::string SessionPlan::path_of(const SessionBlock& block) const {

@@ -31,6 +31,7 @@ struct SessionBlock {
   std::string setup;
   int block = 0;
   std::string note;
+  std::string dropped;  ///< why the block is left out of the comparison; empty: it is not
   std::vector<SessionShot> shots;
   std::vector<Finding> findings;  ///< about the recording
   double sample_rate_hz = 0.0;
@@ -40,8 +41,10 @@ struct SessionBlock {
 struct Session {
   std::vector<SessionBlock> blocks;
 
-  /// Names of the set-ups, in order of first appearance.
+  /// Names of the set-ups with a block that counts, in order of first appearance.
   std::vector<std::string> setups() const;
+  /// The blocks that count: not dropped.
+  std::vector<const SessionBlock*> kept() const;
 };
 
 /// Which recording is which set-up and block, and what was said: a folder's setups.csv and comments.csv.
@@ -55,7 +58,8 @@ struct SessionPlan {
 };
 
 /// Reads a plan. `source`: a folder with a setups.csv, or such a table itself; a comments.csv beside it is read when there.
-/// setups.csv: file, setup, block [, note]; without `block` each row is one block in the order written.
+/// setups.csv: file, setup, block [, note, drop]; without `block` each row is one block in the order written; a reason under
+/// `drop` leaves the block out of the comparison, which says so.
 /// comments.csv: file, shot [, loud, hum, ping, feel, words].
 /// FileFailure says which table and line is wrong: no rows, an empty name, a rating outside 0 .. 10, an unknown file.
 SessionPlan read_session_plan(const std::string& source);

@@ -29,11 +29,20 @@ Aligned<fftw_complex> aligned_complexes(std::size_t n) {
 
 /// Plans live as long as the program: a handful of lengths are ever used. The planner is the one part of FFTW
 /// that is not thread-safe, hence the lock; executing a plan is.
+struct PlanCache {
+  std::mutex lock;
+  std::map<std::pair<Kind, std::size_t>, fftw_plan> plans;
+
+  ~PlanCache() {
+    for (auto& [key, plan] : plans) fftw_destroy_plan(plan);
+    fftw_cleanup();
+  }
+};
+
 fftw_plan plan_for(Kind kind, std::size_t n) {
-  static std::mutex lock;
-  static std::map<std::pair<Kind, std::size_t>, fftw_plan> plans;
-  const std::scoped_lock hold(lock);
-  auto& plan = plans[{kind, n}];
+  static PlanCache cache;
+  const std::scoped_lock hold(cache.lock);
+  auto& plan = cache.plans[{kind, n}];
   if (plan == nullptr) {
     const auto reals = aligned_reals(n);
     const auto bins = aligned_complexes(n);

@@ -11,7 +11,4 @@ namespace ringfall::terminal {
 /// A comparison as tables for people: the main number first with its sentence, then all numbers a set-up, then doubts.
 std::string compare_text(const compare::Comparison& comparison, const Ink& ink);
 
-/// The one sentence about a set-up's main number: what, how much, how sure, what would settle it.
-std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline);
-
 }  // namespace ringfall::terminal

@@ -39,9 +39,10 @@ std::vector<float> recording_of(const DemoBlock& block, std::uint64_t seed) {
 }
 
 std::string setups_table(const std::vector<DemoBlock>& blocks) {
-  std::string out = "file,setup,block,note\n";
+  std::string out = "file,setup,block,note,drop\n";
   for (const DemoBlock& block : blocks) {
-    out += fmt::format("{},{},{},{}\n", csv_cell(block.file), csv_cell(block.setup), block.block, csv_cell(block.note));
+    out += fmt::format("{},{},{},{},{}\n", csv_cell(block.file), csv_cell(block.setup), block.block,
+                       csv_cell(block.note), csv_cell(block.dropped));
   }
   return out;
 }

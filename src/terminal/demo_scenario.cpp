@@ -112,7 +112,8 @@ std::vector<DemoBlock> demo_blocks() {
   DemoBlock fault;
   fault.block = ++number;
   fault.setup = "rubber plug";
-  fault.note = "gain left too high after the break: clipped";
+  fault.note = "after the break";
+  fault.dropped = "the gain was left too high";
   fault.file = fmt::format("block{}-gain-too-high.wav", number);
   fault.clipped = true;
   for (int shot = 0; shot < 3; ++shot) fault.shots.push_back(one_shot(set_ups()[2], shot, spread));

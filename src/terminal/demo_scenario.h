@@ -31,6 +31,7 @@ struct DemoBlock {
   std::string setup;
   int block = 0;
   std::string note;
+  std::string dropped;   ///< the archer's reason for leaving it out
   bool clipped = false;  ///< the faulty recording: the gain was left too high
   std::vector<DemoShot> shots;
 };
