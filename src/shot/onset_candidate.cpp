@@ -47,9 +47,10 @@ std::vector<float> without_rumble(std::span<const float> samples, double rate_hz
 
 double shot_likeness(const Course& course) {
   const double sudden = clamp01((course.rise_db - 4.0) / 10.0);
-  const double short_edge = clamp01((course.early_share - 0.20) / 0.25);
+  const double short_edge = clamp01((course.early_share - 0.15) / 0.20);
   const double falls = clamp01((course.fall_db - 5.0) / 8.0);
-  return sudden * short_edge * falls;
+  const double bright = std::clamp((course.brightness_hz - 400.0) / 800.0, 0.25, 1.0);
+  return sudden * short_edge * falls * bright;
 }
 
 std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hops, std::int64_t hop,
@@ -66,7 +67,7 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   const auto samples = ring.copy(from, hop * hop_samples + in_samples(kOnsetLook_s));
   const auto difference = lagged_difference(samples, difference_lag(sample_rate_hz));
   const auto index = [from](std::int64_t position) { return static_cast<std::size_t>(std::max<std::int64_t>(position - from, 0)); };
-  const auto edge = signal::steepest_rise(difference, sample_rate_hz, index((loudest - 5) * hop_samples),
+  const auto edge = signal::steepest_rise(difference, sample_rate_hz, index((hop - 2) * hop_samples),
                                           index((loudest + 2) * hop_samples), kRounding);
   const auto at = static_cast<std::size_t>(std::ceil(edge.position));
   const auto power = [&](std::span<const float> of, double begin_s, double end_s) {
@@ -100,6 +101,7 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   const double begins = power(difference, 0.0, 0.008) - floor;
   const double later = power(difference, 0.040, 0.080) - floor;
   course.fall_db = begins > 0.0 ? -power_to_db(std::max(later / begins, kDeepestFall)) : 0.0;
+  course.brightness_hz = onset.brightness_hz;
   onset.likeness = shot_likeness(course);
   return onset;
 }

@@ -94,14 +94,19 @@ InventedEvening make_evening(const EveningPlan& plan, std::uint64_t seed) {
   if (plan.talk) add_talk(wave, rate, bow.edge_peak_db - dice.between(12.0, 25.0), own_s, dice);
   if (plan.steps) add_steps(wave, rate, bow.edge_peak_db, own_s, dice);
   for (const double onset_s : own_s) {
-    const SyntheticShot shot = one_shot(bow, lag_s, dice, plan);
+    SyntheticShot shot = one_shot(bow, lag_s, dice, plan);
+    if (evening.truth.size() >= own_s.size() / 2) {
+      shot.edge_peak_db -= plan.setup_step_db;
+      shot.thump_db -= plan.setup_step_db;
+      for (auto& tone : shot.tones) tone.level_db -= plan.setup_step_db;
+    }
     add_synthetic_shot(wave, rate, onset_s, shot, dice.seed());
     TrueShot truth{onset_s, {}, true};
     if (plan.impacts) truth.impact_s = onset_s + shot.impact_lag_s;
     evening.truth.push_back(truth);
   }
   if (plan.neighbour) {
-    for (int k = 0; k < plan.shots; ++k) {
+    for (int k = 0; k < plan.shots * plan.neighbours_a_shot; ++k) {
       const double at_s = dice.between(0.5, length_s - 3.0);
       // Two shots at the same moment are one sound.
       const bool together = std::ranges::any_of(own_s, [&](double s) { return std::abs(s - at_s) < 0.25; });

@@ -20,6 +20,8 @@ struct EveningPlan {
   int shots = 12;
   bool clickers = false;
   bool neighbour = false;      ///< another archer 2-4 m farther: 6-15 dB fainter, duller, with room, its own impact
+  int neighbours_a_shot = 1;
+  double setup_step_db = 0.0;  ///< the second half of the shots is this much quieter: another set-up
   bool talk = false;           ///< babble with plosives, 12-25 dB below the shots' peak
   bool steps = false;          ///< footsteps, a door, things put down
   bool wind = false;           ///< gusts and rumble on the microphone, up to 10 dB below the shots

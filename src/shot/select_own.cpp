@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/select_own.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+#include <optional>
+
+namespace ringfall::shot {
+namespace {
+
+constexpr double kDullOctave_db = 4.0;
+constexpr double kOtherLag_db = 2.0;
+constexpr double kSameLag = 0.06;
+constexpr double kLeastApart_db = 5.0;
+constexpr double kLeastSpreads = 3.5;
+constexpr double kFewApart_db = 7.0;     // of up to four events one alone can be the archer's
+constexpr double kFarthest_db = 9.0;
+constexpr double kOwnSpread_db = 0.5;    // never taken for smaller
+
+std::optional<double> lag_of(const Event& event) {
+  if (!event.impact_sample) return std::nullopt;
+  return static_cast<double>(*event.impact_sample - event.onset_sample) - event.onset_fraction;
+}
+
+double mean(std::span<const double> values) {
+  return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
+}
+
+double square_sum(std::span<const double> values) {
+  const double middle = mean(values);
+  double sum = 0.0;
+  for (const double value : values) sum += (value - middle) * (value - middle);
+  return sum;
+}
+
+/// Where the sorted values fall into two groups best; nullopt when they are one.
+std::optional<std::size_t> split_of(std::span<const double> sorted) {
+  std::optional<std::size_t> best;
+  double clearest = kLeastSpreads;
+  const auto needed = std::max<std::size_t>(2, static_cast<std::size_t>(std::ceil(0.15 * static_cast<double>(sorted.size()))));
+  const bool few = sorted.size() <= 4;
+  for (std::size_t k = 1; k < sorted.size(); ++k) {
+    const auto lower = sorted.first(k);
+    const auto upper = sorted.subspan(k);
+    const double apart_db = mean(upper) - mean(lower);
+    const bool enough = upper.size() >= needed || (few && apart_db >= kFewApart_db);
+    if (!enough || apart_db < kLeastApart_db) continue;
+    const double spread_db = std::sqrt((square_sum(lower) + square_sum(upper)) / static_cast<double>(sorted.size()));
+    const double clear = apart_db / std::max(spread_db, kOwnSpread_db);
+    if (clear <= clearest) continue;
+    clearest = clear;
+    best = k;
+  }
+  return best;
+}
+
+}  // namespace
+
+double quantile(std::vector<double> values, double share) {
+  std::ranges::sort(values);
+  const double place = share * static_cast<double>(values.size() - 1);
+  const auto low = static_cast<std::size_t>(place);
+  const std::size_t high = std::min(low + 1, values.size() - 1);
+  return values[low] + (place - static_cast<double>(low)) * (values[high] - values[low]);
+}
+
+std::vector<double> nearness_db(std::span<const Event> events) {
+  std::vector<double> levels_db;
+  for (const Event& event : events) levels_db.push_back(0.5 * (event.edge_db + event.body_db));
+  if (events.empty()) return levels_db;
+  // What the loud ones are like: within 4 dB of the third loudest (or the last of fewer).
+  auto sorted = levels_db;
+  std::ranges::sort(sorted, std::greater<>());
+  const double loud_db = sorted[std::min<std::size_t>(2, sorted.size() - 1)] - 4.0;
+  std::vector<double> brightness_hz;
+  std::vector<double> lags;
+  for (std::size_t k = 0; k < events.size(); ++k) {
+    if (levels_db[k] < loud_db) continue;
+    brightness_hz.push_back(events[k].brightness_hz);
+    if (const auto lag = lag_of(events[k])) lags.push_back(*lag);
+  }
+  const double usual_hz = quantile(brightness_hz, 0.5);
+  const double usual_lag = lags.size() < 3 ? 0.0 : quantile(lags, 0.5);
+  const auto is_usual = [&](double lag) { return std::abs(lag / usual_lag - 1.0) < kSameLag; };
+  const bool agreed = lags.size() >= 3 && std::ranges::count_if(lags, is_usual) * 10 >= std::ssize(lags) * 6;
+  for (std::size_t k = 0; k < events.size(); ++k) {
+    const double duller = std::log2(usual_hz / std::max(events[k].brightness_hz, 1.0));
+    levels_db[k] -= kDullOctave_db * std::clamp(duller, 0.0, 2.0);
+    const auto lag = lag_of(events[k]);
+    if (agreed && lag && !is_usual(*lag)) levels_db[k] -= kOtherLag_db;
+  }
+  return levels_db;
+}
+
+double own_limit_db(std::vector<double> nearness_db) {
+  std::ranges::sort(nearness_db);
+  std::span<const double> group = nearness_db;
+  while (const auto split = split_of(group)) group = group.subspan(*split);
+  const double middle_db = quantile({group.begin(), group.end()}, 0.5);
+  return std::max(group.front(), middle_db - kFarthest_db);
+}
+
+}  // namespace ringfall::shot

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "shot/find.h"
+
+namespace ringfall::shot {
+
+/// How near each event is, in dB: mean of edge and body level, less 4 dB an octave that it is duller than the loud ones and
+/// 2 dB for an impact at another lag than theirs. A neighbour's shot is fainter, duller and has its own lag.
+std::vector<double> nearness_db(std::span<const Event> events);
+
+/// The nearness from which events are the archer's own. Splits off the farther group wherever two groups' means are 5 dB or more
+/// and 3.5 times their own spread apart and the nearer one is no exception (15 %, two at least); repeats with the nearer group;
+/// in the end what is 9 dB under the group's median is out too. Set-ups up to some 4 dB apart stay together.
+/// nearness_db: not empty. Source: own, docs/measures/shots.md.  Tests: shot.Select.*
+double own_limit_db(std::vector<double> nearness_db);
+
+/// Linear between order statistics; values not empty, share 0 .. 1.
+double quantile(std::vector<double> values, double share);
+
+}  // namespace ringfall::shot
