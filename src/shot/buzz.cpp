@@ -16,7 +16,6 @@ constexpr double kBegin_s = 0.020, kEnd_s = 0.220;
 constexpr double kLeast_s = 0.100;
 constexpr double kBandLow_hz = 1000.0, kBandHigh_hz = 8000.0, kLeastHigh_hz = 3000.0;
 constexpr double kRateLow_hz = 30.0, kRateHigh_hz = 250.0;
-constexpr double kEnvelopeRate_hz = 1500.0;
 constexpr std::size_t kPadding = 4;
 
 constexpr std::size_t kLeastShots = 3;
@@ -30,7 +29,8 @@ double median(std::vector<double> values) {
   return *middle;
 }
 
-/// Mean square of the band over time, in blocks of about 1 / kEnvelopeRate_hz; empty when the stretch is too short.
+/// Mean square of the band over time, at the rate of its width: beats of tones far apart do not fold down into the
+/// rates looked at. Empty when the stretch is too short.
 struct Envelope {
   std::vector<double> power;
   double rate_hz = 0.0;
@@ -42,13 +42,9 @@ Envelope envelope_of(std::span<const double> stretch, double sample_rate_hz, dou
   const signal::BinRange range = signal::bins_between(spectrum, kBandLow_hz, high_hz);
   if (range.count < 64) return envelope;
   const signal::ZoomedBand band = signal::zoom_band(spectrum, range, range.count / 16);
-  const auto block = static_cast<std::size_t>(std::max(1.0, std::round(band.rate_hz / kEnvelopeRate_hz)));
-  envelope.rate_hz = band.rate_hz / static_cast<double>(block);
-  for (std::size_t first = band.edge; first + block + band.edge <= band.samples.size(); first += block) {
-    double sum = 0.0;
-    for (std::size_t n = first; n < first + block; ++n) sum += std::norm(band.samples[n]);
-    envelope.power.push_back(sum / static_cast<double>(block));
-  }
+  envelope.rate_hz = band.rate_hz;
+  for (std::size_t n = band.edge; n + band.edge < band.samples.size(); ++n)
+    envelope.power.push_back(std::norm(band.samples[n]));
   return envelope;
 }
 
@@ -59,7 +55,7 @@ void take_decay_away(std::vector<double>& power) {
   const auto n = static_cast<double>(power.size());
   const double loudest = *std::max_element(power.begin(), power.end());
   std::vector<double> rest;
-  for (double p : power) rest.push_back(std::log(std::max(p, 1e-12 * loudest)));
+  for (double p : power) rest.push_back(std::log(std::max(p, 1e-9 * loudest)));
   std::vector<double> course(power.size(), 0.0);
   std::vector<double> before(power.size(), 0.0), now(power.size(), 1.0);
   double square_before = 1.0;

@@ -93,14 +93,20 @@ Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size
     const double around = noise_around(spectrum.power, spectrum.bin_hz, rules_for(view, g), peak.frequency_hz,
                                        lines_hz[g]);
     double power = peak.power;
+    bool hidden = false;
     if (g != seen_in) {
-      const double reach = std::max(0.7 / spectrum.gate.length_s, 0.0) +
+      const double reach = 0.7 / spectrum.gate.length_s +
                            (g < seen_in ? std::min(kGlide * peak.frequency_hz, 1.5 / spectrum.gate.length_s) : 0.0);
       power = power_near(spectrum, peak.frequency_hz, reach);
+      // In another line's main lobe this gate says nothing of the candidate.
+      hidden = std::any_of(lines_hz[g].begin(), lines_hz[g].end(), [&](double line) {
+        const double off = std::abs(line - peak.frequency_hz);
+        return off > reach && off < kGateLobe / spectrum.gate.length_s;
+      });
     }
     candidate.noise.push_back(around);
     candidate.power.push_back(power);
-    candidate.excess_db.push_back(around > 0 ? 10.0 * std::log10(power / around) : 0.0);
+    candidate.excess_db.push_back(around > 0 && !hidden ? 10.0 * std::log10(power / around) : 0.0);
   }
   const auto best = std::max_element(candidate.excess_db.begin(), candidate.excess_db.end());
   candidate.gate = static_cast<std::size_t>(best - candidate.excess_db.begin());

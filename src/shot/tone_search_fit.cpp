@@ -14,8 +14,11 @@ namespace {
 
 using signal::DampedSinusoid;
 
-/// From here on an early fit is as good as it needs to be (amplitude within about 5 %): no later start is sought.
+/// From here on an early fit is good enough (amplitude within about 5 %, or 12 % for what dies fast and stands in the skirts
+/// of others): no later start is sought.
 constexpr double kPlentiful_db = 28.0;
+constexpr double kEnough_db = 18.0;
+constexpr double kEarlyLess_db = 20.0;  // an early gate may show this much less than the best one
 /// Without a second look the line must stand this much higher, and the fit explain this much of its band.
 constexpr double kOneLookMore_db = 5.0;
 constexpr double kOneLookExplained = 0.9;
@@ -40,8 +43,10 @@ constexpr double kOverSteady = 4.0;
 
 /// The gate whose begin the fit starts at.
 std::size_t start_gate(const Candidate& candidate) {
+  const double enough_db =
+      std::clamp(candidate.excess_db[candidate.gate] - kEarlyLess_db, kEnough_db, kPlentiful_db);
   for (std::size_t g = 0; g < candidate.gate; ++g)
-    if (candidate.excess_db[g] >= kPlentiful_db) return g;
+    if (candidate.excess_db[g] >= enough_db) return g;
   return candidate.gate;
 }
 
@@ -84,7 +89,7 @@ class Fitter {
   std::map<std::size_t, Start> starts_;
 };
 
-/// Candidates fitted together: the same start, bands that touch.
+/// Candidates fitted together: the same start, bands less than half a band apart.
 struct Group {
   std::vector<std::size_t> members;
   std::size_t gate = 0;
@@ -99,7 +104,7 @@ std::vector<Group> group(std::span<const Candidate> candidates, Fitter& fitter, 
     const double low = std::max(1.0, candidates[i].frequency_hz - half);
     const double high = std::min(0.98 * nyquist_hz, candidates[i].frequency_hz + half);
     auto same = std::find_if(groups.rbegin(), groups.rend(), [&](const Group& g) {
-      return g.gate == gate && g.high_hz > low && g.members.size() < 5;
+      return g.gate == gate && g.high_hz + half > low && g.members.size() < 5;
     });
     if (same == groups.rend()) {
       groups.push_back({{i}, gate, low, high});
