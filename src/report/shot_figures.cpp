@@ -29,7 +29,7 @@ void add_time_marks(plot::Panel& panel, const shot::Portrait& portrait, const sh
   (void)portrait;
 }
 
-plot::LevelMap level_map(const shot::Spectrogram& spectrogram) {
+plot::LevelMap level_map(const shot::Spectrogram& spectrogram, std::optional<double> highest_db) {
   plot::LevelMap map;
   map.columns = spectrogram.frames;
   map.rows = spectrogram.bins;
@@ -38,22 +38,23 @@ plot::LevelMap level_map(const shot::Spectrogram& spectrogram) {
   map.x_high = map.x_low + milliseconds(static_cast<double>(spectrogram.frames) * spectrogram.hop_s);
   map.y_low = -0.5 * spectrogram.bin_hz;
   map.y_high = (static_cast<double>(spectrogram.bins) - 0.5) * spectrogram.bin_hz;
-  const double highest = map.levels.empty() ? 0.0 : *std::ranges::max_element(map.levels);
-  // Sixty decibels below the loudest cell hold all that can ring audibly beside it.
-  map.high = 5.0 * std::ceil(highest / 5.0);
+  const double own_db = map.levels.empty() ? 0.0 : *std::ranges::max_element(map.levels);
+  // Seventy decibels below the loudest cell hold all that can ring audibly beside it.
+  map.high = 5.0 * std::ceil(highest_db.value_or(own_db) / 5.0);
   map.low = map.high - 70.0;
   return map;
 }
 
 plot::Panel spectrogram_panel(const shot::Spectrogram& spectrogram, const shot::Portrait& portrait,
-                              const shot::Shot& shot, const std::string& reference, double low_hz, double high_hz) {
+                              const shot::Shot& shot, const std::string& reference, std::optional<double> highest_db,
+                              double low_hz, double high_hz) {
   plot::Panel panel;
   panel.x = plot::time_axis_ms();
   panel.y.quantity = "Frequency";
   panel.y.unit = "Hz";
   panel.y.low = low_hz;
   panel.y.high = high_hz;
-  auto map = level_map(spectrogram);
+  auto map = level_map(spectrogram, highest_db);
   map.unit = "dB " + reference;
   panel.series.emplace_back(std::move(map));
   add_time_marks(panel, portrait, shot);
@@ -108,13 +109,13 @@ plot::Figure wave_figure(const shot::Portrait& portrait, const shot::Shot& shot,
 }
 
 plot::Figure spectrogram_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title,
-                                const std::string& reference) {
+                                const std::string& reference, std::optional<double> highest_db) {
   plot::Figure figure;
   figure.title = title;
   figure.height_pt = 420.0;
   const double top_hz = portrait.wide.bin_hz * (static_cast<double>(portrait.wide.bins) - 0.5);
-  figure.panels.push_back(spectrogram_panel(portrait.wide, portrait, shot, reference, 0.0, top_hz));
-  figure.panels.push_back(spectrogram_panel(portrait.low, portrait, shot, reference, 0.0, 600.0));
+  figure.panels.push_back(spectrogram_panel(portrait.wide, portrait, shot, reference, highest_db, 0.0, top_hz));
+  figure.panels.push_back(spectrogram_panel(portrait.low, portrait, shot, reference, highest_db, 0.0, 600.0));
   figure.shared_x = true;
   return figure;
 }

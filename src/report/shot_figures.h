@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "plot/figure.h"
@@ -15,9 +16,10 @@ namespace ringfall::report {
 /// The wave from before the edge to after the impact, with edge, hits, tail and impact marked.
 plot::Figure wave_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title);
 
-/// Spectrograms of the hum range and of the whole, with the accepted tones marked.
+/// Spectrograms of the hum range and of the whole, with the accepted tones marked. `highest_db`: top of the ramp of levels,
+/// for pictures that are to be compared; nullopt: the shot's own.
 plot::Figure spectrogram_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title,
-                                const std::string& reference);
+                                const std::string& reference, std::optional<double> highest_db = std::nullopt);
 
 /// Decay curves, A-weighted and unweighted, with the early and late fits.
 plot::Figure decay_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title);

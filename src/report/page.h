@@ -1,0 +1,14 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include "report/session_report.h"
+
+namespace ringfall::report {
+
+/// The report as one self-contained HTML page: no script, no resource from outside, pictures and sounds inside; well-formed
+/// as XML too; for screen, phone and A4. The same report always gives the same bytes. Tests: report.Page.*
+std::string html_page(const SessionReport& report);
+
+}  // namespace ringfall::report

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+namespace ringfall::report {
+
+/// The page's looks: dark words on white, the system's own fonts, one column that becomes two for pictures where there is
+/// room. Nothing is told by colour alone.
+inline constexpr const char* kPageStyle = R"css(
+:root { color-scheme: light; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 1rem; max-width: 64rem; background: #fff; color: #20262c;
+  font: 1rem/1.5 system-ui, "DejaVu Sans", sans-serif; }
+h1 { font-size: 1.6rem; line-height: 1.25; margin: 0.5rem 0; overflow-wrap: anywhere; }
+h2 { font-size: 1.2rem; margin: 2.2rem 0 0.5rem; border-bottom: 1px solid #8a929a; padding-bottom: 0.2rem; }
+h3 { font-size: 1rem; margin: 1.4rem 0 0.3rem; }
+p, li { max-width: 46rem; overflow-wrap: anywhere; }
+ul { padding-left: 1.2rem; }
+.verdict { font-size: 1.1rem; font-weight: 600; border-left: 4px solid #115475; padding-left: 0.7rem; }
+.small, figcaption, caption { color: #4a535c; font-size: 0.9rem; }
+.wide { overflow-x: auto; margin: 0.6rem 0 1rem; }
+table { border-collapse: collapse; font-size: 0.9rem; min-width: 100%; }
+caption { text-align: left; padding: 0.2rem 0; }
+th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.6rem 0.2rem 0; border-bottom: 1px solid #d5dade; }
+thead th { border-bottom: 1.5px solid #8a929a; vertical-align: bottom; }
+tbody th { font-weight: 500; }
+.number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.pictures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 0.5rem 1.5rem; }
+figure { margin: 0.5rem 0; break-inside: avoid; }
+figure svg { display: block; width: 100%; height: auto; }
+figure.sound audio { width: 100%; max-width: 26rem; display: block; }
+.one { max-width: 44rem; }
+@page { size: A4; margin: 15mm; }
+@media print {
+  body { max-width: none; padding: 0; font-size: 9.5pt; }
+  h1 { font-size: 15pt; }
+  h2, h3 { break-after: avoid; }
+  tr { break-inside: avoid; }
+  thead { display: table-header-group; }
+  table { font-size: 7.5pt; }
+  .wide { overflow: visible; }
+  .number { white-space: normal; }
+  .pictures { grid-template-columns: 1fr 1fr; }
+  figure.sound { display: none; }
+}
+)css";
+
+}  // namespace ringfall::report

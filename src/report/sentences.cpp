@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/sentences.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "base/text.h"
+
+namespace ringfall::report {
+namespace {
+
+const compare::NumberDifference* row_of(const compare::SetUpComparison& against, std::string_view id) {
+  const auto row = std::ranges::find_if(against.numbers, [id](const auto& entry) { return entry.number->id == id; });
+  return row == against.numbers.end() ? nullptr : &*row;
+}
+
+bool settled(const stats::Difference& difference) { return !difference.interval.contains(0.0); }
+
+std::string change_text(const compare::NumberDifference& row) {
+  const auto& difference = *row.difference;
+  const int decimals = row.number->decimals;
+  return fmt::format("{} {} ({}, 95 % interval {}{})", signed_number(difference.difference, decimals), row.number->unit,
+                     difference.difference < 0.0 ? "faster" : "slower", interval_text(difference.interval, decimals),
+                     settled(difference) ? "" : ", holds no change");
+}
+
+/// One weighting's sentence.
+std::string ring_down_sentence(const std::string& setup, const std::string& baseline, const char* weighting,
+                               const compare::NumberDifference& early, const compare::NumberDifference& late) {
+  const double first = early.difference->difference;
+  const double last = late.difference->difference;
+  const bool sure = settled(*early.difference) && settled(*late.difference);
+  std::string said;
+  if (first < 0.0 && last > 0.0) {
+    said = sure ? "dies faster but lasts longer" : "the means say that it dies faster but lasts longer; not settled";
+  } else if (first > 0.0 && last < 0.0) {
+    said = sure ? "dies slower at first but ends sooner"
+                : "the means say that it dies slower at first but ends sooner; not settled";
+  } else if (sure) {
+    said = first < 0.0 ? "dies faster in both parts" : "dies slower in both parts";
+  } else {
+    said = "no opposite change of the two parts";
+  }
+  return fmt::format("{} against '{}', {}: {}. Early ring-down {}, late ring-down {}.", setup, baseline, weighting, said,
+                     change_text(early), change_text(late));
+}
+
+}  // namespace
+
+std::string signed_number(double value, int decimals) {
+  const std::string text = plain_number(value, decimals);
+  const bool zero = text.find_first_not_of("0.") == std::string::npos;
+  return zero || text.front() == '-' ? text : "+" + text;
+}
+
+std::string interval_text(const stats::Interval& interval, int decimals) {
+  return signed_number(interval.low, decimals) + " to " + signed_number(interval.high, decimals);
+}
+
+std::string p_text(double p) { return p < 0.001 ? "<0.001" : plain_number(p, 3); }
+
+std::string unit_word(stats::Unit unit, std::size_t count) {
+  const std::string word = unit == stats::Unit::block ? "block" : "shot";
+  return count == 1 ? word : word + "s";
+}
+
+std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline) {
+  const auto& main = against.numbers.front();
+  const std::string label(main.number->label);
+  if (!main.difference) {
+    return fmt::format("{}: {} can't be compared with '{}': {} of its shots and {} of the baseline's have a value.",
+                       against.setup, label, baseline, main.setup.n, main.baseline.n);
+  }
+  const int decimals = main.number->decimals;
+  std::string sentence = fmt::format(
+      "{}: {} is {} {} against '{}', 95 % interval {} ({} + {} {}): {}.", against.setup, label,
+      signed_number(main.difference->difference, decimals), main.number->unit, baseline,
+      interval_text(main.difference->interval, decimals), against.setup_units, against.baseline_units,
+      unit_word(against.unit, 2), compare::verdict_words(main.verdict));
+  if (main.verdict == compare::Verdict::not_settled && main.units_to_settle) {
+    sentence += fmt::format(" About {} {} each would settle it.", *main.units_to_settle,
+                            unit_word(against.unit, *main.units_to_settle));
+  }
+  return sentence;
+}
+
+std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& against, const std::string& baseline) {
+  struct Weighting {
+    const char* early;
+    const char* late;
+    const char* words;
+  };
+  std::vector<std::string> sentences;
+  for (const Weighting& weighting : {Weighting{"early_s", "late_s", "A-weighted"},
+                                     Weighting{"early_z_s", "late_z_s", "unweighted"}}) {
+    const auto* early = row_of(against, weighting.early);
+    const auto* late = row_of(against, weighting.late);
+    if (!early || !late || !early->difference || !late->difference) continue;
+    sentences.push_back(ring_down_sentence(against.setup, baseline, weighting.words, *early, *late));
+  }
+  return sentences;
+}
+
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t k = 0; k < words.size(); ++k) {
+    if (k > 0) text += k + 1 == words.size() ? " and " : ", ";
+    text += words[k];
+  }
+  return text;
+}
+
+std::string question(const compare::Comparison& comparison) {
+  const shot::Number* number = shot::find_number(comparison.main_number);
+  std::string label(number ? number->label : std::string_view(comparison.main_number));
+  if (!label.empty()) label[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(label[0])));
+  std::vector<std::string> others;
+  for (const auto& against : comparison.against) others.push_back("'" + against.setup + "'");
+  return fmt::format("{}: {} {} differ from '{}'?", label, others.size() == 1 ? "does" : "do", listed(others),
+                     comparison.baseline);
+}
+
+}  // namespace ringfall::report

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "compare/comparison.h"
+
+namespace ringfall::report {
+
+/// The words for a comparison, once for terminal, page and files. Tests: report.Sentences.*
+
+/// "+1.2", "-0.3", "0.0" (never "-0.0"). `decimals` 0..6.
+std::string signed_number(double value, int decimals);
+
+/// "+0.4 to +1.9".
+std::string interval_text(const stats::Interval& interval, int decimals);
+
+/// "0.013", "<0.001".
+std::string p_text(double p);
+
+/// "block", "blocks", "shot", "shots".
+std::string unit_word(stats::Unit unit, std::size_t count);
+
+/// The one sentence about a set-up's main number: what, how much, how sure, what would settle it.
+std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline);
+
+/// Early against late ring-down, A-weighted and unweighted: says so when a set-up dies faster but lasts longer (or the
+/// reverse), and says "not settled" when only the means say so. Empty when neither part is known.
+std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& against, const std::string& baseline);
+
+/// The question the page answers: "Hum: do 'a' and 'b' differ from 'c'?"
+std::string question(const compare::Comparison& comparison);
+
+/// "a", "a and b", "a, b and c".
+std::string listed(const std::vector<std::string>& words);
+
+}  // namespace ringfall::report

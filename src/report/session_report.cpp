@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/session_report.h"
+
+#include <algorithm>
+
+#include "base/check.h"
+#include "report/sentences.h"
+#include "report/session_summary.h"
+
+namespace ringfall::report {
+namespace {
+
+/// One entry a set-up, the baseline first; a set-up without sound has an empty one.
+std::vector<SetUpSound> in_order(std::vector<SetUpSound> sounds, const std::vector<std::string>& setups) {
+  std::vector<SetUpSound> ordered;
+  for (const auto& setup : setups) {
+    const auto found = std::ranges::find(sounds, setup, &SetUpSound::setup);
+    if (found != sounds.end()) {
+      ordered.push_back(std::move(*found));
+    } else {
+      ordered.emplace_back();
+      ordered.back().setup = setup;
+    }
+  }
+  return ordered;
+}
+
+}  // namespace
+
+SessionReport session_report(ReportSource source) {
+  SessionReport report;
+  const auto& comparison = source.comparison;
+  report.main_number = shot::find_number(comparison.main_number);
+  check(report.main_number != nullptr, "a comparison's main number is one of the list");
+  report.title = question(comparison);
+  report.calibrated = std::ranges::any_of(source.recordings, &RecordingFacts::calibrated);
+  report.level_reference = report.calibrated ? "re 20 uPa" : "re full scale";
+  source.sounds = in_order(std::move(source.sounds), comparison.setups);
+  for (const auto& setup : comparison.setups) {
+    report.setups.push_back(setup_summary(source.session, setup, *report.main_number));
+  }
+  for (std::size_t k = 0; k < comparison.against.size(); ++k) {
+    const auto& against = comparison.against[k];
+    report.verdicts.push_back(main_sentence(against, comparison.baseline));
+    for (auto& sentence : ring_down_sentences(against, comparison.baseline)) {
+      report.sound_sentences.push_back(std::move(sentence));
+    }
+    report.tone_changes.push_back(tone_changes(source.sounds.front().tones, source.sounds[k + 1].tones));
+    auto tones = tone_sentence(report.tone_changes.back(), against.setup, comparison.baseline);
+    if (!tones.empty()) report.sound_sentences.push_back(std::move(tones));
+  }
+  report.agreements = agreements(source.session);
+  report.doubts = doubts_of(source);
+  report.source = std::move(source);
+  return report;
+}
+
+}  // namespace ringfall::report

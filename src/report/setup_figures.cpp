@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/setup_figures.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "report/shot_figures.h"
+#include "stats/summary.h"
+
+namespace ringfall::report {
+namespace {
+
+constexpr double kWidth_pt = 330.0;
+constexpr std::size_t kNamedTones = 5;
+constexpr double kBesideDots = 0.4;
+
+plot::Ink ink_of(std::size_t setup) { return plot::trace_ink(static_cast<int>(setup)); }
+
+/// "hum [points]" needs the reference of levels as well.
+std::string unit_of(const SessionReport& report, const shot::Number& number) {
+  const bool strength = number.id == "hum_strength_db" || number.id == "ping_strength_db";
+  const bool level = number.unit == "dB" && number.id != "range_db";
+  return std::string(number.unit) + (level || strength ? " " + report.level_reference : "");
+}
+
+std::vector<double> values_of(const SessionReport& report, std::size_t setup, const shot::Number& number) {
+  std::vector<double> values;
+  for (const auto& block : compare::values_of(report.source.session, report.setups[setup].name, number)) {
+    values.insert(values.end(), block.begin(), block.end());
+  }
+  return values;
+}
+
+/// Where levels of all typical shots reach, so that one ramp serves them.
+std::optional<double> highest_typical_db(const SessionReport& report) {
+  std::optional<double> highest;
+  for (const auto& sound : report.source.sounds) {
+    if (!sound.typical) continue;
+    for (const auto* levels : {&sound.typical->low.levels_db, &sound.typical->wide.levels_db}) {
+      for (const float level_db : *levels) highest = std::max<double>(highest.value_or(level_db), level_db);
+    }
+  }
+  return highest;
+}
+
+plot::Trace curve_of(const MedianDecay& decay, std::size_t setup, const std::string& name) {
+  return plot::sampled_trace(0.0, 1000.0 * decay.step_s, decay.level_db, ink_of(setup), name);
+}
+
+plot::Notes tone_notes(const SetUpSound& sound, std::size_t setup) {
+  plot::Notes notes;
+  notes.ink = ink_of(setup);
+  for (const SetUpTone& entry : sound.tones) {
+    if (notes.notes.size() == kNamedTones) break;
+    const float wanted_hz = static_cast<float>(entry.tone.frequency_hz);
+    const auto at = std::ranges::lower_bound(sound.tail.frequency_hz, wanted_hz);
+    if (at == sound.tail.frequency_hz.end()) continue;
+    const auto k = static_cast<std::size_t>(at - sound.tail.frequency_hz.begin());
+    notes.notes.push_back({{entry.tone.frequency_hz, static_cast<double>(sound.tail.density_db[k])},
+                           frequency_text(entry.tone.frequency_hz)});
+  }
+  return notes;
+}
+
+}  // namespace
+
+plot::Figure dots_figure(const SessionReport& report, const shot::Number& number) {
+  plot::Figure figure;
+  figure.title = std::string(number.label);
+  figure.width_pt = kWidth_pt;
+  figure.height_pt = 210.0;
+  plot::Panel panel;
+  std::vector<std::string> names;
+  for (const auto& setup : report.setups) names.push_back(setup.name);
+  panel.x = plot::category_axis("", names);
+  panel.y.quantity = number.label;
+  panel.y.unit = unit_of(report, number);
+  panel.legend = plot::LegendPlace::none;
+  for (std::size_t k = 0; k < report.setups.size(); ++k) {
+    plot::Dots dots;
+    dots.ink = ink_of(k);
+    dots.y = values_of(report, k, number);
+    dots.x.assign(dots.y.size(), static_cast<double>(k));
+    plot::Intervals means;
+    means.ink = ink_of(k);
+    if (const auto mean = stats::mean_with_interval(dots.y)) {
+      means.intervals.push_back({static_cast<double>(k) + kBesideDots, mean->interval.low, mean->mean, mean->interval.high});
+    }
+    panel.series.emplace_back(std::move(dots));
+    panel.series.emplace_back(std::move(means));
+  }
+  figure.panels.push_back(std::move(panel));
+  return figure;
+}
+
+std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_weighted) {
+  plot::Panel panel;
+  panel.x = plot::time_axis_ms();
+  panel.x.quantity = "Time after the loud edge";
+  panel.y.quantity = a_weighted ? "Decay curve, A-weighted" : "Decay curve, unweighted";
+  panel.y.unit = "dB";
+  panel.y.high = 0.0;
+  for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
+    const auto& sound = report.source.sounds[k];
+    const auto& decay = a_weighted ? sound.decay_a : sound.decay_z;
+    if (decay.level_db.empty()) continue;
+    panel.series.emplace_back(curve_of(decay, k, fmt::format("{}, {} shots", sound.setup, decay.shots)));
+  }
+  if (panel.series.empty()) return std::nullopt;
+  plot::Figure figure;
+  figure.title = a_weighted ? "Dying away as the ear weighs it" : "Dying away, low tones and all";
+  figure.width_pt = kWidth_pt;
+  figure.height_pt = 230.0;
+  figure.panels.push_back(std::move(panel));
+  return figure;
+}
+
+std::optional<plot::Figure> tails_figure(const SessionReport& report) {
+  plot::Panel panel;
+  panel.x = plot::frequency_axis(50.0, 10000.0);
+  panel.y = plot::level_axis("Tail, per hertz", report.level_reference);
+  panel.series.emplace_back(plot::Span{plot::Along::x, 60.0, 400.0, "hum", plot::Ink::fill});
+  panel.series.emplace_back(plot::Span{plot::Along::x, 800.0, 8000.0, "ping", plot::Ink::fill});
+  std::vector<plot::Notes> notes;
+  for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
+    const auto& sound = report.source.sounds[k];
+    if (sound.tail.frequency_hz.empty()) continue;
+    plot::Trace trace;
+    trace.x.assign(sound.tail.frequency_hz.begin(), sound.tail.frequency_hz.end());
+    trace.y.assign(sound.tail.density_db.begin(), sound.tail.density_db.end());
+    trace.ink = ink_of(k);
+    trace.name = fmt::format("{}, {} shots", sound.setup, sound.tails);
+    panel.series.emplace_back(std::move(trace));
+    notes.push_back(tone_notes(sound, k));
+  }
+  if (panel.series.size() == 2) return std::nullopt;
+  for (auto& words : notes) {
+    if (!words.notes.empty()) panel.series.emplace_back(std::move(words));
+  }
+  plot::Figure figure;
+  figure.title = "What rings in the tail";
+  figure.width_pt = 1.4 * kWidth_pt;
+  figure.height_pt = 280.0;
+  figure.panels.push_back(std::move(panel));
+  return figure;
+}
+
+std::optional<plot::Figure> typical_figure(const SessionReport& report, std::size_t setup) {
+  const auto& sound = report.source.sounds[setup];
+  if (!sound.typical || !sound.typical_shot) return std::nullopt;
+  auto figure = spectrogram_figure(*sound.typical, *sound.typical_shot, sound.setup, report.level_reference,
+                                   highest_typical_db(report));
+  figure.width_pt = kWidth_pt;
+  figure.height_pt = 400.0;
+  return figure;
+}
+
+plot::Figure said_figure(const SessionReport& report, const Agreement& agreement) {
+  plot::Panel panel;
+  panel.x.quantity = std::string(agreement.number->label) + " as measured";
+  panel.x.unit = agreement.number->unit;
+  panel.y.quantity = "'" + agreement.rating + "' as said";
+  panel.y.unit = "0 to 10";
+  panel.y.low = -0.5;
+  panel.y.high = 10.5;
+  for (std::size_t k = 0; k < report.setups.size(); ++k) {
+    plot::Dots dots;
+    dots.ink = ink_of(k);
+    dots.name = report.setups[k].name;
+    for (std::size_t i = 0; i < agreement.said.size(); ++i) {
+      if (agreement.setups[i] != dots.name) continue;
+      dots.x.push_back(agreement.measured[i]);
+      dots.y.push_back(agreement.said[i]);
+    }
+    if (!dots.x.empty()) panel.series.emplace_back(std::move(dots));
+  }
+  plot::Figure figure;
+  figure.title = fmt::format("Said and measured: {}", agreement.rating);
+  figure.width_pt = kWidth_pt;
+  figure.height_pt = 210.0;
+  figure.panels.push_back(std::move(panel));
+  return figure;
+}
+
+}  // namespace ringfall::report
