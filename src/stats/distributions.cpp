@@ -15,6 +15,16 @@ double normal_density(double z) {
   return std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
 }
 
+constexpr int kMostHalleySteps = 20;
+
+// Moves z towards the root of cdf(z) - p = error; false when that no longer changes it.
+bool halley_step(double& z, double error) {
+  const double u = error / normal_density(z);
+  const double step = u / (1.0 + 0.5 * u * z);
+  z -= step;
+  return std::abs(step) > 1e-15 * std::abs(z);
+}
+
 // P(|T| >= t) and P(|T| < t), each without the cancellation of one minus the other.
 double outside(double t, double df) {
   const double u = t * t / df;
@@ -63,20 +73,22 @@ double normal_quantile(double p) {
   check(p > 0.0 && p < 1.0, "a probability between 0 and 1");
   if (p == 0.5) return 0.0;
   if (p > 0.5) return -normal_quantile(1.0 - p);
-  // A start within 0.01 for any p (its tail: ln p ~ -z^2/2 - ln(|z| sqrt(2 pi))), then Halley's steps.
-  double z = -1.0;
-  if (p < 0.1) {
-    for (int i = 0; i < 6; ++i) {
-      z = -std::sqrt(-2.0 * std::log(p * -z * std::sqrt(2.0 * std::numbers::pi)));
+  if (p > 0.1) {
+    // About the middle p - 1/2 carries the digits.
+    double z = (p - 0.5) * std::sqrt(2.0 * std::numbers::pi);
+    for (int i = 0; i < kMostHalleySteps; ++i) {
+      const double error = 0.5 * std::erf(z / std::numbers::sqrt2) - (p - 0.5);
+      if (!halley_step(z, error)) break;
     }
-  } else {
-    z = (p - 0.5) * std::sqrt(2.0 * std::numbers::pi);
+    return z;
   }
-  for (int i = 0; i < 20; ++i) {
-    const double u = (normal_cdf(z) - p) / normal_density(z);
-    const double step = u / (1.0 + 0.5 * u * z);
-    z -= step;
-    if (std::abs(step) < 1e-15 * std::max(1.0, std::abs(z))) break;
+  // Start from the tail, where ln p ~ -z^2/2 - ln(|z| sqrt(2 pi)).
+  double z = -1.0;
+  for (int i = 0; i < 6; ++i) {
+    z = -std::sqrt(-2.0 * std::log(p * -z * std::sqrt(2.0 * std::numbers::pi)));
+  }
+  for (int i = 0; i < kMostHalleySteps; ++i) {
+    if (!halley_step(z, normal_cdf(z) - p)) break;
   }
   return z;
 }

@@ -93,24 +93,30 @@ double sampled_p(std::span<const double> x, std::span<const double> y, long s, s
 
 }  // namespace
 
-std::optional<RankAgreement> kendall(std::span<const double> x, std::span<const double> y,
-                                     double confidence, std::uint64_t seed) {
+std::optional<double> kendall_tau(std::span<const double> x, std::span<const double> y) {
   check(x.size() == y.size(), "as many y as x");
   check_finite(x);
   check_finite(y);
+  if (x.size() < 2) return std::nullopt;
+  const auto n = static_cast<double>(x.size());
+  const double pairs = 0.5 * n * (n - 1.0);
+  const double pairs_x = pairs - ties_of(x).pairs;
+  const double pairs_y = pairs - ties_of(y).pairs;
+  if (pairs_x == 0.0 || pairs_y == 0.0) return std::nullopt;
+  const auto s = static_cast<double>(concordance(x, y));
+  return std::clamp(s / std::sqrt(pairs_x * pairs_y), -1.0, 1.0);
+}
+
+std::optional<RankAgreement> kendall(std::span<const double> x, std::span<const double> y,
+                                     double confidence, std::uint64_t seed) {
   check_share(confidence);
-  if (x.size() < 3) return std::nullopt;
+  const std::optional<double> coefficient = kendall_tau(x, y);
+  if (!coefficient || x.size() < 3) return std::nullopt;
   const auto n = static_cast<double>(x.size());
   const Ties ties_x = ties_of(x);
   const Ties ties_y = ties_of(y);
-  const double pairs = 0.5 * n * (n - 1.0);
-  if (ties_x.pairs == pairs || ties_y.pairs == pairs) return std::nullopt;
-
   const long s = concordance(x, y);
-  RankAgreement result;
-  result.n = x.size();
-  result.coefficient =
-      std::clamp(static_cast<double>(s) / std::sqrt((pairs - ties_x.pairs) * (pairs - ties_y.pairs)), -1.0, 1.0);
+  RankAgreement result{.coefficient = *coefficient, .n = x.size()};
   const double z = static_cast<double>(s) / std::sqrt(variance_of_s(n, ties_x, ties_y));
   result.approximate_p = std::min(1.0, 2.0 * normal_cdf(-std::abs(z)));
   const bool tied = ties_x.pairs + ties_y.pairs > 0.0;

@@ -15,6 +15,10 @@ namespace ringfall::stats {
 /// Ranks from 1, ties share their mean rank. Values finite.
 std::vector<double> ranks(std::span<const double> values);
 
+/// The coefficients alone, cheap enough for a bootstrap; x, y and nullopt as spearman() and kendall() below, from two pairs.
+std::optional<double> spearman_rho(std::span<const double> x, std::span<const double> y);
+std::optional<double> kendall_tau(std::span<const double> x, std::span<const double> y);
+
 /// How a p value was found.
 enum class PMethod { exact, sampled, approximate };
 
@@ -25,7 +29,7 @@ struct RankAgreement {
   double p = 1.0;  ///< two-sided, against no relation
   PMethod method = PMethod::exact;
   double approximate_p = 1.0;        ///< Spearman: t with n - 2; Kendall: normal with ties
-  std::optional<Interval> interval;  ///< by Fisher's z; nullopt: too few pairs, or |coefficient| is 1
+  std::optional<Interval> interval = std::nullopt;  ///< by Fisher's z; nullopt: too few pairs, or |coefficient| is 1
 };
 
 /// x, y: same length, finite. nullopt: fewer than three pairs, or one list all equal.

@@ -43,7 +43,9 @@ std::vector<double> mann_whitney_chances(std::size_t n1, std::size_t n2) {
 std::size_t order_from_chances(std::span<const double> chances, double tail) {
   double below = 0.0;
   std::size_t k = 0;
-  while (k < chances.size() && below + chances[k] <= tail) below += chances[k++];
+  // A tail that a chance meets exactly (1/20 at 90 %) must not be missed by rounding.
+  const double most = tail * (1.0 + 1e-9);
+  while (k < chances.size() && below + chances[k] <= most) below += chances[k++];
   return k;
 }
 

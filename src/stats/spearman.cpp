@@ -92,31 +92,37 @@ double sampled_p(std::span<const int> a, std::span<const int> b, std::uint64_t s
 
 }  // namespace
 
-std::optional<RankAgreement> spearman(std::span<const double> x, std::span<const double> y,
-                                      double confidence, std::uint64_t seed) {
+std::optional<double> spearman_rho(std::span<const double> x, std::span<const double> y) {
   check(x.size() == y.size(), "as many y as x");
-  check_share(confidence);
   const std::vector<double> rank_x = ranks(x);
   const std::vector<double> rank_y = ranks(y);
-  if (x.size() < 3) return std::nullopt;
+  if (x.size() < 2) return std::nullopt;
   const double sxx = squares_about_mean(rank_x);
   const double syy = squares_about_mean(rank_y);
   if (sxx == 0.0 || syy == 0.0) return std::nullopt;
+  return std::clamp(products_about_means(rank_x, rank_y) / std::sqrt(sxx * syy), -1.0, 1.0);
+}
 
-  RankAgreement result;
-  result.n = x.size();
+std::optional<RankAgreement> spearman(std::span<const double> x, std::span<const double> y,
+                                      double confidence, std::uint64_t seed) {
+  check_share(confidence);
+  const std::optional<double> coefficient = spearman_rho(x, y);
+  if (!coefficient || x.size() < 3) return std::nullopt;
+
+  RankAgreement result{.coefficient = *coefficient, .n = x.size()};
   const auto n = static_cast<double>(x.size());
-  result.coefficient =
-      std::clamp(products_about_means(rank_x, rank_y) / std::sqrt(sxx * syy), -1.0, 1.0);
-  const double rho = result.coefficient;
+  const double rho = *coefficient;
   const double unexplained = 1.0 - rho * rho;
   result.approximate_p =
-      unexplained <= 0.0 ? 0.0 : student_t_two_sided_p(rho * std::sqrt((n - 2.0) / unexplained), n - 2.0);
-  const std::vector<int> a = whole_ranks(rank_x);
-  const std::vector<int> b = whole_ranks(rank_y);
+      unexplained <= 0.0 ? 0.0
+                         : student_t_two_sided_p(rho * std::sqrt((n - 2.0) / unexplained), n - 2.0);
+  const std::vector<int> a = whole_ranks(ranks(x));
+  const std::vector<int> b = whole_ranks(ranks(y));
   result.method = x.size() <= kMostExact ? PMethod::exact : PMethod::sampled;
   result.p = x.size() <= kMostExact ? exact_p(a, b) : sampled_p(a, b, seed);
-  if (x.size() >= 4) result.interval = fisher_interval(rho, (1.0 + 0.5 * rho * rho) / (n - 3.0), confidence);
+  if (x.size() >= 4) {
+    result.interval = fisher_interval(rho, (1.0 + 0.5 * rho * rho) / (n - 3.0), confidence);
+  }
   return result;
 }
 
