@@ -68,6 +68,16 @@ void add_speed(shot::Shot& shot, const shot::FindSettings& find) {
   shot.arrow_speed_m_s = shot::arrow_speed_m_s(*find.distance_m, *shot.impact_lag_s, find.temperature_c);
 }
 
+/// A sound that ended the tail but is no impact: none of the other shots has one there.
+void drop_impact(shot::Shot& shot, shot::Event& place) {
+  shot.impact_lag_s.reset();
+  if (!place.next_shot_sample || *place.next_shot_sample > *place.impact_sample) place.next_shot_sample = place.impact_sample;
+  place.impact_sample.reset();
+  shot.findings.push_back({"impact_doubtful", Severity::note, {Quantity::impact},
+                           "The sound after this shot comes at another time than the other shots' impacts: it ends the tail, but "
+                           "is not taken for the arrow."});
+}
+
 }  // namespace
 
 Recording measure_recording(const std::string& path, const RecordingOptions& options, const Progress& progress) {
@@ -96,6 +106,10 @@ Recording measure_recording(const std::string& path, const RecordingOptions& opt
     rooms.push_back({std::move(heard.impact_s[k]), {}});
     for (const auto& band : recording.shots.back().ring_down.bands) rooms.back().shot_s.push_back(band.late_s);
     recording.shots.back().number = static_cast<int>(recording.shots.size());
+    if (std::ranges::binary_search(selection.doubtful_impacts, k)) {
+      drop_impact(recording.shots.back(), recording.places.back());
+      rooms.back().impact_s.clear();
+    }
     add_speed(recording.shots.back(), options.settings.find);
   }
   if (const auto room = shot::judge_room(rooms)) recording.findings.push_back(*room);

@@ -29,6 +29,7 @@ constexpr double kShotLike = 0.50;
 constexpr double kRepeatLikely = 0.30;
 constexpr double kRepeatRatio = 2.0;       // 3 dB in power
 constexpr double kRepeatBrightness = 1.35;
+constexpr double kRapidRatio = 4.0;        // 6 dB
 constexpr double kImpactLook_s = 0.030;    // needed after an impact to see its rise
 constexpr double kSameSound_s = 0.008;
 constexpr std::size_t kChunk = 8192;
@@ -137,7 +138,12 @@ struct ShotFinder::Part {
     const auto chosen = impacts.choose(candidates, power_to_db(shot.edge_power));
     if (!chosen) return std::nullopt;
     const double lag_s = candidates[*chosen].lag_s;
-    std::erase_if(pending, [&](const Onset& onset) { return is_at(onset, lag_s); });
+    std::erase_if(pending, [&](const Onset& onset) {
+      // With a number of shots given a strong second sound may be one of them.
+      const bool maybe_counted = settings.expect && onset.likeness >= kShotLike &&
+                                 within(onset.edge_power, shot.edge_power, kRapidRatio);
+      return is_at(onset, lag_s) && !maybe_counted;
+    });
     return begin + std::llround(lag_s * rate);
   }
 

@@ -62,6 +62,8 @@ class ShotFinder {
 /// `expect` keeps the N most shot-like. Needs all events, in time order.
 struct Selection {
   std::vector<std::size_t> shots;   ///< indices into `events`, in time order
+  /// Of `shots` those whose impact no other shot's lag supports: some other sound, good to end the tail at, no lag.
+  std::vector<std::size_t> doubtful_impacts;
   std::vector<Finding> findings;    ///< what was left out and why, about the recording
 };
 Selection select_shots(std::span<const Event> events, double sample_rate_hz,

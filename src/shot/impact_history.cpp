@@ -17,14 +17,14 @@ constexpr double kSupportWorth_db = 12.0;
 constexpr std::size_t kFew = 3;
 constexpr double kMostAgree = 0.6;
 
-bool same_lag(double a_s, double b_s) { return std::abs(a_s - b_s) < std::max(kSpread * std::max(a_s, b_s), kSpread_s); }
-
 /// Loud and sudden is what an impact is.
 double worth_db(const ImpactCandidate& candidate) {
   return candidate.level_db + 0.5 * std::min(candidate.rise_db, 20.0) - (candidate.shot_like ? kShotLikePenalty_db : 0.0);
 }
 
 }  // namespace
+
+bool same_lag(double a_s, double b_s) { return std::abs(a_s - b_s) < std::max(kSpread * std::max(a_s, b_s), kSpread_s); }
 
 std::optional<std::size_t> ImpactHistory::choose(const std::vector<ImpactCandidate>& candidates, double edge_db) {
   std::vector<const Past*> alike;

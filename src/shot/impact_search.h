@@ -25,6 +25,9 @@ struct ImpactCandidate {
 std::vector<ImpactCandidate> impact_candidates(std::span<const float> after_edge, double sample_rate_hz,
                                                const ImpactWindow& window);
 
+/// Lags of one archer at one distance repeat within 5 % or 6 ms.
+bool same_lag(double a_s, double b_s);
+
 /// Remembers where earlier shots' candidates lay: one archer at one distance has one lag.
 class ImpactHistory {
  public:

@@ -6,15 +6,17 @@
 #include <numeric>
 #include <optional>
 
+#include "shot/impact_search.h"
+
 namespace ringfall::shot {
 namespace {
 
-constexpr double kDullOctave_db = 4.0;
-constexpr double kOtherLag_db = 2.0;
+constexpr double kDullOctave_db = 5.0;
+constexpr double kOtherLag_db = 3.0;
 constexpr double kSameLag = 0.06;
-constexpr double kLeastApart_db = 5.0;
+constexpr double kLeastApart_db = 6.5;
 constexpr double kLeastSpreads = 3.5;
-constexpr double kFewApart_db = 7.0;     // of up to four events one alone can be the archer's
+constexpr double kFewApart_db = 8.0;     // of up to four events one alone can be the archer's
 constexpr double kFarthest_db = 9.0;
 constexpr double kOwnSpread_db = 0.5;    // never taken for smaller
 
@@ -91,6 +93,22 @@ std::vector<double> nearness_db(std::span<const Event> events) {
     if (agreed && lag && !is_usual(*lag)) levels_db[k] -= kOtherLag_db;
   }
   return levels_db;
+}
+
+std::vector<std::size_t> lone_impacts(std::span<const Event> own, double sample_rate_hz) {
+  std::vector<std::size_t> lone;
+  std::vector<std::optional<double>> lags;
+  for (const Event& event : own) lags.push_back(lag_of(event));
+  const auto having = std::ranges::count_if(lags, [](const auto& lag) { return lag.has_value(); });
+  if (own.size() < 2) return lone;
+  for (std::size_t k = 0; k < lags.size(); ++k) {
+    if (!lags[k]) continue;
+    const auto sharing = std::ranges::count_if(lags, [&](const auto& lag) {
+      return lag && same_lag(*lag / sample_rate_hz, *lags[k] / sample_rate_hz);
+    });
+    if (sharing < 2 || 4 * sharing < having) lone.push_back(k);
+  }
+  return lone;
 }
 
 double own_limit_db(std::vector<double> nearness_db) {

@@ -8,15 +8,19 @@
 
 namespace ringfall::shot {
 
-/// How near each event is, in dB: mean of edge and body level, less 4 dB an octave that it is duller than the loud ones and
-/// 2 dB for an impact at another lag than theirs. A neighbour's shot is fainter, duller and has its own lag.
+/// How near each event is, in dB: mean of edge and body level, less 5 dB an octave that it is duller than the loud ones and
+/// 3 dB for an impact at another lag than theirs. A neighbour's shot is fainter, duller and has its own lag.
 std::vector<double> nearness_db(std::span<const Event> events);
 
-/// The nearness from which events are the archer's own. Splits off the farther group wherever two groups' means are 5 dB or more
+/// The nearness from which events are the archer's own. Splits off the farther group wherever two groups' means are 6.5 dB or more
 /// and 3.5 times their own spread apart and the nearer one is no exception (15 %, two at least); repeats with the nearer group;
 /// in the end what is 9 dB under the group's median is out too. Set-ups up to some 4 dB apart stay together.
 /// nearness_db: not empty. Source: own, docs/measures/shots.md.  Tests: shot.Select.*
 double own_limit_db(std::vector<double> nearness_db);
+
+/// Which of the own shots' impacts stand alone: at least two of them, and a quarter of those that have one, must share a lag
+/// (5 %, 6 ms); one lone shot's cannot be judged and stays. Indices into `own`.
+std::vector<std::size_t> lone_impacts(std::span<const Event> own, double sample_rate_hz);
 
 /// Linear between order statistics; values not empty, share 0 .. 1.
 double quantile(std::vector<double> values, double share);

@@ -14,6 +14,8 @@ using Events = std::span<const Event>;
 using Indices = std::vector<std::size_t>;
 
 constexpr double kLikelyShot = 0.30;
+constexpr double kDoubtful = 0.50;         // one or two events below this are no shots
+constexpr std::size_t kFewDoubtful = 3;
 constexpr double kPlainShot = 0.60;        // a neighbour's shot is a shot, too
 constexpr double kFarNeighbour_db = 20.0;  // what is farther off is not told from other sounds
 constexpr double kFaintest_db = 30.0;      // below this no word is worth it
@@ -80,22 +82,17 @@ void report(Events events, const Indices& neighbours, double below_db, const Ind
   }
 }
 
-}  // namespace
-
-Selection select_shots(Events events, double sample_rate_hz, const FindSettings& settings) {
-  Selection selection;
-  if (settings.expect) {
-    select_expected(events, sample_rate_hz, static_cast<std::size_t>(std::max(*settings.expect, 0)), selection);
-    return selection;
-  }
+void select_likely(Events events, double sample_rate_hz, Selection& selection) {
   Indices likely;
   std::vector<Event> candidates;
+  double likeliest = 0.0;
   for (std::size_t k = 0; k < events.size(); ++k) {
     if (events[k].likeness < kLikelyShot) continue;
     likely.push_back(k);
     candidates.push_back(events[k]);
+    likeliest = std::max(likeliest, events[k].likeness);
   }
-  if (likely.empty()) return selection;
+  if (likely.empty() || (likely.size() < kFewDoubtful && likeliest < kDoubtful)) return;
   const auto near_db = nearness_db(candidates);
   const double limit_db = own_limit_db(near_db);
   std::vector<double> own_db;
@@ -119,6 +116,20 @@ Selection select_shots(Events events, double sample_rate_hz, const FindSettings&
     }
   }
   report(events, neighbours, below_db.empty() ? 0.0 : quantile(below_db, 0.5), others, sample_rate_hz, selection.findings);
+}
+
+}  // namespace
+
+Selection select_shots(Events events, double sample_rate_hz, const FindSettings& settings) {
+  Selection selection;
+  if (settings.expect) {
+    select_expected(events, sample_rate_hz, static_cast<std::size_t>(std::max(*settings.expect, 0)), selection);
+  } else {
+    select_likely(events, sample_rate_hz, selection);
+  }
+  std::vector<Event> own;
+  for (const std::size_t k : selection.shots) own.push_back(events[k]);
+  for (const std::size_t k : lone_impacts(own, sample_rate_hz)) selection.doubtful_impacts.push_back(selection.shots[k]);
   return selection;
 }
 
