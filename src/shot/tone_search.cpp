@@ -98,10 +98,10 @@ Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size
       const double reach = 0.7 / spectrum.gate.length_s +
                            (g < seen_in ? std::min(kGlide * peak.frequency_hz, 1.5 / spectrum.gate.length_s) : 0.0);
       power = power_near(spectrum, peak.frequency_hz, reach);
-      // In another line's main lobe this gate says nothing of the candidate.
+      // Where another line's main lobe reaches in, this gate says nothing of the candidate.
       hidden = std::any_of(lines_hz[g].begin(), lines_hz[g].end(), [&](double line) {
         const double off = std::abs(line - peak.frequency_hz);
-        return off > reach && off < kGateLobe / spectrum.gate.length_s;
+        return off > reach && off < reach + kGateLobe / spectrum.gate.length_s;
       });
     }
     candidate.noise.push_back(around);
