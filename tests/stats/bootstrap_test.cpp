@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <limits>
 #include <vector>
 
@@ -27,7 +28,8 @@ TEST(Bootstrap, SpatialTestData) {
   // Printed: 115.8 .. 259.6.
   const std::vector<double> a{48, 36, 20, 29, 42, 42, 20, 42, 22, 41, 45, 14, 6,
                               0,  33, 28, 34, 4,  32, 24, 47, 41, 24, 26, 30, 41};
-  const auto result = bca_interval(a, plug_in_variance, {.confidence = 0.90, .resamples = 100'000}).value();
+  const auto result =
+      bca_interval(a, plug_in_variance, {.confidence = 0.90, .resamples = 100'000}).value();
   EXPECT_NEAR(result.estimate, 171.534, 5e-4);
   EXPECT_NEAR(result.acceleration, 0.0612, 5e-5);
   EXPECT_NEAR(result.bias_correction, 0.1775, 0.012);
@@ -38,7 +40,8 @@ TEST(Bootstrap, SpatialTestData) {
 TEST(Bootstrap, MeanOfSixteen) {
   // Reference library's test of its bootstrap against R's boot, 1 000 000 resamples: percentile 28.86 .. 84.21, BCa
   // 32.31 .. 91.43; a 0.06153. Tolerance 1 %.
-  const std::vector<double> values{10, 12, 12.5, 12.5, 13.9, 15, 21, 22, 23, 34, 50, 81, 89, 121, 134, 213};
+  const std::vector<double> values{10, 12, 12.5, 12.5, 13.9, 15,  21,  22,
+                                   23, 34, 50,   81,   89,   121, 134, 213};
   const auto result =
       bca_interval(values, [](auto v) { return mean(v); }, {.resamples = 100'000}).value();
   EXPECT_NEAR(result.acceleration, 0.06153, 5e-6);
@@ -109,8 +112,9 @@ TEST(Bootstrap, NoAnswer) {
     return mean(v);
   };
   EXPECT_FALSE(bca_interval(published::mice_treated, needs_largest));
-  EXPECT_THROW(bca_interval(std::vector<double>{1.0, std::numeric_limits<double>::quiet_NaN()}, average),
-               InternalError);
+  EXPECT_THROW(
+      bca_interval(std::vector<double>{1.0, std::numeric_limits<double>::quiet_NaN()}, average),
+      InternalError);
 }
 
 }  // namespace

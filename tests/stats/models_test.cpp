@@ -77,7 +77,8 @@ TEST(Anova, NothingLostOnTheDoubles) {
   EXPECT_NEAR(one_way_anova(nist_groups("AtmWtAg")).value().f, 15.9467335666769, 1e-12);
   EXPECT_NEAR(one_way_anova(nist_groups("SmLs04")).value().f, 21.0000000007761, 1e-12);
   EXPECT_NEAR(one_way_anova(nist_groups("SmLs07")).value().f, 21.0008118878188, 1e-12);
-  EXPECT_NEAR(one_way_anova(nist_groups("SmLs07")).value().within_sum_of_squares, 1.80009783733459, 1e-13);
+  EXPECT_NEAR(one_way_anova(nist_groups("SmLs07")).value().within_sum_of_squares, 1.80009783733459,
+              1e-13);
 }
 
 TEST(Anova, NoAnswer) {

@@ -8,9 +8,11 @@
 namespace ringfall::stats {
 namespace {
 
-void expect_list(const std::vector<double>& found, const std::vector<double>& expected, double relative) {
+void expect_list(const std::vector<double>& found, const std::vector<double>& expected,
+                 double relative) {
   ASSERT_EQ(found.size(), expected.size());
-  for (std::size_t i = 0; i < found.size(); ++i) EXPECT_NEAR(found[i], expected[i], relative * expected[i]) << i;
+  for (std::size_t i = 0; i < found.size(); ++i)
+    EXPECT_NEAR(found[i], expected[i], relative * expected[i]) << i;
 }
 
 TEST(Multiple, FourPs) {
@@ -22,8 +24,9 @@ TEST(Multiple, FourPs) {
 
 TEST(Multiple, TenPs) {
   // R multtest, as quoted in open test data.
-  const std::vector<double> p{0.8385, 0.6422, 0.6808, 0.9678, 0.7163, 0.177096952723,
-                              5.23656777208e-5, 0.0202732688798, 2.8140506198e-4, 0.0149877310796};
+  const std::vector<double> p{0.8385,          0.6422,         0.6808,           0.9678,
+                              0.7163,          0.177096952723, 5.23656777208e-5, 0.0202732688798,
+                              2.8140506198e-4, 0.0149877310796};
   expect_list(holm_adjusted(p),
               {1, 1, 1, 1, 1, 1, 5.23656777e-4, 0.141912882, 2.53264556e-3, 0.119901849}, 1e-8);
 }

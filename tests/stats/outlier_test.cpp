@@ -28,7 +28,8 @@ TEST(Outlier, NoneToShow) {
   EXPECT_TRUE(outlying_values(std::vector<double>{1.0, 1.1, 1.2, 99.0}).empty());
   // Half of the values or more equal: no scale.
   EXPECT_TRUE(outlying_values(std::vector<double>{1.0, 1.0, 1.0, 1.0, 5.0}).empty());
-  EXPECT_THROW(outlying_values(std::vector<double>{1.0, std::numeric_limits<double>::quiet_NaN()}), InternalError);
+  EXPECT_THROW(outlying_values(std::vector<double>{1.0, std::numeric_limits<double>::quiet_NaN()}),
+               InternalError);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <limits>
 #include <vector>
 
@@ -61,7 +62,8 @@ TEST(Permutation, Mice) {
 
 TEST(Permutation, SampledComesNearTheExact) {
   const PermutationSettings sampled{.most_enumerated = 1000, .drawn = 50'000, .seed = 3};
-  const auto groups = permute_groups(published::sleep_first, published::sleep_second, sampled).value();
+  const auto groups =
+      permute_groups(published::sleep_first, published::sleep_second, sampled).value();
   EXPECT_FALSE(groups.exact);
   EXPECT_EQ(groups.arrangements, 50'000U);
   // Three standard errors of the share: 3 sqrt(0.0814 * 0.9186 / 50000) = 0.0037.
@@ -70,14 +72,16 @@ TEST(Permutation, SampledComesNearTheExact) {
   const auto signs = flip_signs(published::maize, sampled).value();
   EXPECT_NEAR(signs.p, 0.052673, 0.0030);
   // Same seed, same answer.
-  EXPECT_EQ(permute_groups(published::sleep_first, published::sleep_second, sampled).value().as_extreme,
-            groups.as_extreme);
+  EXPECT_EQ(
+      permute_groups(published::sleep_first, published::sleep_second, sampled).value().as_extreme,
+      groups.as_extreme);
 }
 
 TEST(Permutation, SampledNeverSaysZero) {
   std::vector<double> quiet(15, 70.0);
   std::vector<double> loud(15, 80.0);
-  const auto test = permute_groups(quiet, loud, {.most_enumerated = 10, .drawn = 999, .seed = 1}).value();
+  const auto test =
+      permute_groups(quiet, loud, {.most_enumerated = 10, .drawn = 999, .seed = 1}).value();
   EXPECT_EQ(test.p, 1.0 / 1000.0);
 }
 
@@ -91,7 +95,8 @@ TEST(Permutation, StrataKeepSessionsApart) {
   EXPECT_EQ(test.at_least, 1U);
   EXPECT_EQ(test.as_extreme, 1U);
   // Thrown together the sessions pass for an effect: (71 + 81 + 81)/3 - (70 + 70 + 80)/3 = 4.33.
-  const auto together = permute_groups(std::vector<double>{70, 70, 80}, std::vector<double>{71, 81, 81}).value();
+  const auto together =
+      permute_groups(std::vector<double>{70, 70, 80}, std::vector<double>{71, 81, 81}).value();
   EXPECT_NEAR(together.difference, 13.0 / 3.0, 1e-12);
 }
 
@@ -116,7 +121,9 @@ TEST(Permutation, SmallestP) {
   EXPECT_NEAR(smallest_permutation_p(3, 3), 0.1, 1e-15);
   EXPECT_NEAR(smallest_permutation_p(4, 4), 2.0 / 70.0, 1e-15);
   EXPECT_NEAR(smallest_permutation_p(2, 3), 0.1, 1e-15);
-  EXPECT_NEAR(permute_groups(std::vector<double>{1, 2, 3, 4}, std::vector<double>{11, 12, 13, 14}).value().p,
+  EXPECT_NEAR(permute_groups(std::vector<double>{1, 2, 3, 4}, std::vector<double>{11, 12, 13, 14})
+                  .value()
+                  .p,
               2.0 / 70.0, 1e-15);
 }
 
@@ -126,7 +133,8 @@ TEST(Permutation, NoAnswer) {
   EXPECT_FALSE(flip_signs({}));
   EXPECT_FALSE(permute_within_strata({}));
   EXPECT_FALSE(permute_within_strata(std::vector<Stratum>{{some, {}}, {{}, some}}));
-  EXPECT_THROW(flip_signs(std::vector<double>{std::numeric_limits<double>::quiet_NaN()}), InternalError);
+  EXPECT_THROW(flip_signs(std::vector<double>{std::numeric_limits<double>::quiet_NaN()}),
+               InternalError);
   EXPECT_EQ(permute_groups(some, some).value().p, 1.0);
 }
 

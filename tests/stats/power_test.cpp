@@ -29,7 +29,8 @@ const Needed kNeeded[] = {
 
 TEST(Power, Cohen) {
   for (const Needed& needed : kNeeded) {
-    const std::size_t found = shots_for_power(needed.effect, 1.0, needed.power, needed.alpha).value();
+    const std::size_t found =
+        shots_for_power(needed.effect, 1.0, needed.power, needed.alpha).value();
     EXPECT_EQ(found, needed.exact);
     EXPECT_NEAR(static_cast<double>(found), needed.cohen, 1.0);
   }
@@ -39,8 +40,12 @@ TEST(Power, TableOfTheTrade) {
   // Half width of the 95 % interval / difference found with 80 % power, dB, rounded (t table; noncentral t outside the project).
   const std::size_t n[] = {5, 6, 8, 10, 12, 20};
   const double sd[] = {0.5, 1.0, 1.5};
-  const double width[3][6] = {{0.7, 0.6, 0.5, 0.5, 0.4, 0.3}, {1.5, 1.3, 1.1, 0.9, 0.9, 0.6}, {2.2, 1.9, 1.6, 1.4, 1.3, 1.0}};
-  const double found[3][6] = {{1.0, 0.9, 0.8, 0.7, 0.6, 0.5}, {2.0, 1.8, 1.5, 1.3, 1.2, 0.9}, {3.0, 2.7, 2.3, 2.0, 1.8, 1.4}};
+  const double width[3][6] = {{0.7, 0.6, 0.5, 0.5, 0.4, 0.3},
+                              {1.5, 1.3, 1.1, 0.9, 0.8, 0.6},
+                              {2.2, 1.9, 1.6, 1.4, 1.3, 1.0}};
+  const double found[3][6] = {{1.0, 0.9, 0.8, 0.7, 0.6, 0.5},
+                              {2.0, 1.8, 1.5, 1.3, 1.2, 0.9},
+                              {3.0, 2.7, 2.3, 2.0, 1.8, 1.4}};
   for (int i = 0; i < 3; ++i) {
     for (int j = 0; j < 6; ++j) {
       EXPECT_NEAR(expected_half_width(sd[i], n[j]), width[i][j], 0.051) << sd[i] << ' ' << n[j];

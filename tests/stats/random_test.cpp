@@ -53,7 +53,8 @@ TEST(Random, ShuffleReachesAllOrders) {
     random.shuffle(std::span<int>(order));
     counts[static_cast<std::size_t>(order[0] * 2 + (order[1] > order[2] ? 1 : 0))] += 1.0;
   }
-  for (const double count : counts) EXPECT_NEAR(count, 1e4, 4.0 * 91.3);  // sqrt(60000 * 5/36) = 91.3
+  for (const double count : counts)
+    EXPECT_NEAR(count, 1e4, 4.0 * 91.3);  // sqrt(60000 * 5/36) = 91.3
 }
 
 }  // namespace

@@ -17,7 +17,8 @@ const std::vector<double> kTunaColour{44.4, 45.9, 41.9, 53.3, 44.7, 44.1, 50.7, 
 const std::vector<double> kTunaQuality{2.6, 3.1, 2.5, 5.0, 3.6, 4.0, 5.2, 2.8, 3.8};
 
 TEST(Rank, TiesShareTheirMean) {
-  EXPECT_EQ(ranks(std::vector<double>{3.0, 1.0, 3.0, 2.0}), (std::vector<double>{3.5, 1.0, 3.5, 2.0}));
+  EXPECT_EQ(ranks(std::vector<double>{3.0, 1.0, 3.0, 2.0}),
+            (std::vector<double>{3.5, 1.0, 3.5, 2.0}));
 }
 
 TEST(Rank, SpearmanTenPairs) {
@@ -73,7 +74,8 @@ TEST(Rank, KendallWithTies) {
 
 TEST(Rank, KendallTiedExactByHand) {
   // x 1 2 3, y 1 1 2: orders of y are 112 121 211 with S = 2, 0, -2: p = 2/3.
-  const RankAgreement r = kendall(std::vector<double>{1, 2, 3}, std::vector<double>{1, 1, 2}).value();
+  const RankAgreement r =
+      kendall(std::vector<double>{1, 2, 3}, std::vector<double>{1, 1, 2}).value();
   EXPECT_NEAR(r.p, 2.0 / 3.0, 1e-15);
 }
 
@@ -129,8 +131,9 @@ TEST(Rank, NoAnswer) {
   EXPECT_FALSE(spearman(three, same));
   EXPECT_FALSE(kendall(same, three));
   EXPECT_THROW(spearman(two, three), InternalError);
-  EXPECT_THROW(kendall(three, std::vector<double>{1.0, std::numeric_limits<double>::quiet_NaN(), 2.0}),
-               InternalError);
+  EXPECT_THROW(
+      kendall(three, std::vector<double>{1.0, std::numeric_limits<double>::quiet_NaN(), 2.0}),
+      InternalError);
 }
 
 }  // namespace

@@ -34,7 +34,8 @@ List list_of(const std::string& text) {
 }
 
 double mann_whitney_cumulated(const List& x) {
-  const auto chances = mann_whitney_chances(static_cast<std::size_t>(x[0]), static_cast<std::size_t>(x[1]));
+  const auto chances =
+      mann_whitney_chances(static_cast<std::size_t>(x[0]), static_cast<std::size_t>(x[1]));
   double sum = 0.0;
   for (std::size_t u = 0; u <= static_cast<std::size_t>(x[2]); ++u) sum += chances[u];
   return sum;
@@ -59,20 +60,25 @@ const std::map<std::string, Computed>& computed() {
       {"student_t_quantile", {[](auto& x, auto&) { return student_t_quantile(x[0], x[1]); }}},
       {"f_upper_p", {[](auto& x, auto&) { return f_upper_p(x[0], x[1], x[2]); }}},
       {"chi_square_upper_p", {[](auto& x, auto&) { return chi_square_upper_p(x[0], x[1]); }}},
-      {"binomial_upper_p",
-       {[](auto& x, auto&) {
-         return binomial_upper_p(static_cast<std::size_t>(x[0]), static_cast<std::size_t>(x[1]), x[2]);
+      {"binomial_upper_p", {[](auto& x, auto&) {
+         return binomial_upper_p(static_cast<std::size_t>(x[0]), static_cast<std::size_t>(x[1]),
+                                 x[2]);
        }}},
-      {"noncentral_t_cdf", {[](auto& x, auto&) { return noncentral_t_cdf(x[0], x[1], x[2]); }, 0.0, 1e-12}},
+      {"noncentral_t_cdf",
+       {[](auto& x, auto&) { return noncentral_t_cdf(x[0], x[1], x[2]); }, 0.0, 1e-12}},
       {"welch_t", {[](auto& x, auto& y) { return welch_difference(x, y).value().t; }}},
       {"welch_p", {[](auto& x, auto& y) { return welch_difference(x, y).value().p; }}},
       {"pooled_t", {[](auto& x, auto& y) { return pooled_difference(x, y).value().t; }}},
       {"pooled_p", {[](auto& x, auto& y) { return pooled_difference(x, y).value().p; }}},
       {"paired_p", {[](auto& x, auto& y) { return paired_difference(x, y).value().p; }}},
-      {"anova_f", {[](auto& x, auto& y) { return one_way_anova(std::vector<List>{x, y}).value().f; }}},
-      {"permutation_difference", {[](auto& x, auto& y) { return permute_groups(x, y).value().difference; }}},
+      {"anova_f", {[](auto& x, auto& y) {
+         return one_way_anova(std::vector<List>{x, y}).value().f;
+       }}},
+      {"permutation_difference",
+       {[](auto& x, auto& y) { return permute_groups(x, y).value().difference; }}},
       {"permutation_greater_p", {permutation_greater_p}},
-      {"hodges_lehmann_shift", {[](auto& x, auto& y) { return hodges_lehmann_shift(x, y).value().shift; }}},
+      {"hodges_lehmann_shift",
+       {[](auto& x, auto& y) { return hodges_lehmann_shift(x, y).value().shift; }}},
       {"mann_whitney_cumulated", {[](auto& x, auto&) { return mann_whitney_cumulated(x); }}},
       {"spearman_rho", {[](auto& x, auto& y) { return spearman_rho(x, y).value(); }}},
       {"spearman_t_p", {[](auto& x, auto& y) { return spearman(x, y).value().approximate_p; }}},
@@ -82,10 +88,12 @@ const std::map<std::string, Computed>& computed() {
       {"kendall_exact_p", {[](auto& x, auto& y) { return kendall(x, y).value().p; }}},
       {"line_slope", {[](auto& x, auto& y) { return fit_line(x, y).value().slope; }}},
       {"line_slope_error", {[](auto& x, auto& y) { return fit_line(x, y).value().slope_error; }}},
-      {"line_intercept_error", {[](auto& x, auto& y) { return fit_line(x, y).value().intercept_error; }}},
+      {"line_intercept_error",
+       {[](auto& x, auto& y) { return fit_line(x, y).value().intercept_error; }}},
       {"line_slope_p", {[](auto& x, auto& y) { return fit_line(x, y).value().slope_p; }}},
       {"theil_sen_slope", {[](auto& x, auto& y) { return theil_sen(x, y).value().slope; }}},
-      {"theil_sen_intercept", {[](auto& x, auto& y) { return theil_sen(x, y).value().intercept; }, 1e-12, 1e-14}},
+      {"theil_sen_intercept",
+       {[](auto& x, auto& y) { return theil_sen(x, y).value().intercept; }, 1e-12, 1e-14}},
       {"median", {[](auto& x, auto&) { return median(x).value(); }}},
       {"mad", {[](auto& x, auto&) { return median_absolute_deviation(x).value(); }}},
       {"quantile", {[](auto& x, auto& y) { return quantile(x, y[0]).value(); }}},
@@ -105,12 +113,13 @@ TEST(ScipyReference, EveryRow) {
     ASSERT_NE(entry, computed().end()) << cells[name];
     ++used[cells[name]];
     const double expected = table.number(row, value).value();
-    const double found =
-        entry->second.value(list_of(cells[table.needed_column("x")]), list_of(cells[table.needed_column("y")]));
-    EXPECT_NEAR(found, expected, entry->second.absolute + entry->second.relative * std::abs(expected))
+    const double found = entry->second.value(list_of(cells[table.needed_column("x")]),
+                                             list_of(cells[table.needed_column("y")]));
+    EXPECT_NEAR(found, expected,
+                entry->second.absolute + entry->second.relative * std::abs(expected))
         << cells[name] << " of " << cells[table.needed_column("x")] << " and "
-        << cells[table.needed_column("y")] << ", line " << table.lines[row]
-        << ", relative error " << (found - expected) / expected;
+        << cells[table.needed_column("y")] << ", line " << table.lines[row] << ", relative error "
+        << (found - expected) / expected;
   }
   EXPECT_EQ(used.size(), computed().size());
 }

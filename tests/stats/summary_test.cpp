@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <limits>
 #include <vector>
 
@@ -39,7 +40,8 @@ TEST(Summary, NistUnivariate) {
     const std::vector<double> values = nist_column(c.set, 0);
     ASSERT_EQ(values.size(), c.n) << c.set;
     EXPECT_NEAR(mean(values).value(), c.mean, 1e-15 * std::abs(c.mean)) << c.set;
-    EXPECT_NEAR(standard_deviation(values).value(), c.deviation, c.tolerance * c.deviation) << c.set;
+    EXPECT_NEAR(standard_deviation(values).value(), c.deviation, c.tolerance * c.deviation)
+        << c.set;
     EXPECT_NEAR(lag1_autocorrelation(values).value(), c.lag1, c.tolerance) << c.set;
   }
 }

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <vector>
 
 #include "base/failure.h"
@@ -79,10 +80,14 @@ TEST(Trend, DriftUnderSetUps) {
 
 TEST(Trend, DriftCannotBeTold) {
   // Block means of AB: each set-up seen once.
-  EXPECT_FALSE(drift(std::vector<double>{1, 2}, std::vector<std::size_t>{0, 1}, std::vector<double>{70, 71}));
+  EXPECT_FALSE(drift(std::vector<double>{1, 2}, std::vector<std::size_t>{0, 1},
+                     std::vector<double>{70, 71}));
   // No degree of freedom left.
-  EXPECT_FALSE(drift(std::vector<double>{1, 2, 3}, std::vector<std::size_t>{0, 0, 1}, std::vector<double>{70, 71, 72}));
-  EXPECT_THROW(drift(std::vector<double>{1}, std::vector<std::size_t>{0, 1}, std::vector<double>{70, 71}), InternalError);
+  EXPECT_FALSE(drift(std::vector<double>{1, 2, 3}, std::vector<std::size_t>{0, 0, 1},
+                     std::vector<double>{70, 71, 72}));
+  EXPECT_THROW(
+      drift(std::vector<double>{1}, std::vector<std::size_t>{0, 1}, std::vector<double>{70, 71}),
+      InternalError);
 }
 
 }  // namespace
