@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/comparison.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+
+#include "base/failure.h"
+
+namespace ringfall::compare {
+namespace {
+
+SessionBlock block(const std::string& setup, int number, const std::vector<double>& exposures) {
+  SessionBlock made;
+  made.file = setup + std::to_string(number) + ".wav";
+  made.setup = setup;
+  made.block = number;
+  made.sample_rate_hz = 48000.0;
+  for (const double exposure : exposures) {
+    SessionShot entry;
+    entry.shot.levels.exposure_db = exposure;
+    entry.shot.levels.floor_db = -80.0;
+    entry.shot.impact_lag_s = 0.36;
+    made.shots.push_back(entry);
+  }
+  return made;
+}
+
+// Student's sleep data (R datasets::sleep; Student 1908), as two set-ups in one block each: Welch t interval of the
+// difference 0.20548 .. -3.36548 for group 1 - group 2, p 0.07939; here second minus first.
+TEST(Comparison, SleepDataGiveWelchsInterval) {
+  Session session;
+  session.blocks.push_back(block("a", 1, {0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0}));
+  session.blocks.push_back(block("b", 2, {1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4}));
+  const auto comparison = compare_setups(session, std::nullopt, "exposure_db");
+  ASSERT_EQ(comparison.against.size(), 1U);
+  const auto& against = comparison.against[0];
+  EXPECT_EQ(against.unit, stats::Unit::shot);
+  const auto& main = against.numbers.front();
+  ASSERT_TRUE(main.difference.has_value());
+  EXPECT_NEAR(main.difference->difference, 1.58, 1e-9);
+  EXPECT_NEAR(main.difference->interval.low, -0.20548, 1e-5);
+  EXPECT_NEAR(main.difference->interval.high, 3.36548, 1e-5);
+  EXPECT_NEAR(main.difference->p, 0.07939, 1e-5);
+  // Exact two-sample permutation: 15048 of 184756.
+  EXPECT_NEAR(main.permutation_p, 0.081448, 1e-6);
+  EXPECT_EQ(main.verdict, Verdict::not_settled);
+  EXPECT_TRUE(main.units_to_settle.has_value());
+  EXPECT_TRUE(has_finding(comparison.findings, "one_block"));
+}
+
+TEST(Comparison, BlocksAreTheUnitWhenThereAreTwo) {
+  Session session;
+  session.blocks = {block("a", 1, {1, 2, 3}), block("b", 2, {4, 5, 6}), block("b", 3, {5, 6, 7}), block("a", 4, {2, 3, 4})};
+  const auto comparison = compare_setups(session, "a", "exposure_db");
+  const auto& against = comparison.against[0];
+  EXPECT_EQ(against.unit, stats::Unit::block);
+  EXPECT_EQ(against.setup_units, 2U);
+  // Block means 2, 3 against 5, 6: difference 3, pooled SD sqrt(0.5), standard error sqrt(0.5), df 2 (by hand).
+  EXPECT_NEAR(against.numbers.front().difference->difference, 3.0, 1e-12);
+  EXPECT_NEAR(against.numbers.front().difference->standard_error, std::sqrt(0.5), 1e-12);
+  EXPECT_NEAR(against.numbers.front().difference->df, 2.0, 1e-12);
+  EXPECT_FALSE(has_finding(comparison.findings, "order_unbalanced"));
+}
+
+TEST(Comparison, DroppedBlocksAreOutAndSaidSo) {
+  Session session;
+  session.blocks = {block("a", 1, {1, 2, 3}), block("b", 2, {4, 5, 6}), block("b", 3, {50, 60, 70})};
+  session.blocks[2].dropped = "wind";
+  const auto comparison = compare_setups(session, "a", "exposure_db");
+  EXPECT_NEAR(comparison.against[0].numbers.front().difference->difference, 3.0, 1e-12);
+  EXPECT_TRUE(has_finding(comparison.findings, "block_dropped"));
+}
+
+TEST(Comparison, MissingNumbersAreCountedOut) {
+  Session session;
+  session.blocks = {block("a", 1, {1, 2, 3}), block("b", 2, {4, 5, 6})};
+  session.blocks[1].shots[0].shot.levels.exposure_db.reset();
+  const auto comparison = compare_setups(session, "a", "exposure_db");
+  EXPECT_EQ(comparison.against[0].numbers.front().setup.n, 2U);
+  const auto hum = compare_setups(session, "a", "hum");
+  EXPECT_FALSE(hum.against[0].numbers.front().difference.has_value());
+}
+
+TEST(Comparison, ConfoundersAreNamed) {
+  Session session;
+  session.blocks = {block("a", 1, {1, 2, 3, 4, 5}), block("a", 2, {1, 2, 3, 4, 5}), block("b", 3, {4, 5, 6, 7, 8}),
+                    block("b", 4, {4, 5, 6, 7, 8})};
+  for (auto& shot : session.blocks[2].shots) shot.shot.levels.floor_db = -70.0;
+  for (auto& shot : session.blocks[3].shots) shot.shot.impact_lag_s = 0.45;
+  session.blocks[3].sample_rate_hz = 44100.0;
+  session.blocks[1].shots.clear();
+  const auto findings = compare_setups(session, "a", "exposure_db").findings;
+  for (const char* code : {"floor_changed", "impact_lag_changed", "sample_rate_changed", "no_shot", "order_unbalanced"}) {
+    EXPECT_TRUE(has_finding(findings, code)) << code;
+  }
+  session.blocks = {block("a", 1, {1, 2, 3, 4, 5}), block("b", 2, {4, 5, 6, 7, 8}), block("b", 3, {4, 5, 6, 7, 8}),
+                    block("a", 4, {1, 2, 3, 4, 5})};
+  EXPECT_TRUE(compare_setups(session, "a", "exposure_db").findings.empty());
+}
+
+TEST(Comparison, RefusesWhatItDoesNotKnow) {
+  Session session;
+  session.blocks = {block("a", 1, {1, 2}), block("b", 2, {3, 4})};
+  EXPECT_THROW(compare_setups(session, "c", "exposure_db"), RequestFailure);
+  EXPECT_THROW(compare_setups(session, "a", "volume"), RequestFailure);
+  session.blocks.pop_back();
+  EXPECT_THROW(compare_setups(session, "a", "exposure_db"), RequestFailure);
+}
+
+class PlanFolder : public testing::Test {
+ protected:
+  PlanFolder() : folder_(std::filesystem::temp_directory_path() / "ringfall-plan-test") {
+    std::filesystem::remove_all(folder_);
+    std::filesystem::create_directories(folder_);
+  }
+  ~PlanFolder() override { std::filesystem::remove_all(folder_); }
+  void write(const char* name, const char* text) const { std::ofstream(folder_ / name) << text; }
+  std::filesystem::path folder_;
+};
+
+TEST_F(PlanFolder, ReadsBlocksAndComments) {
+  write("setups.csv", "file,setup,block,note,drop\nb.wav,rubber,2,soft,\na.wav,bare,1,,too windy\n");
+  write("comments.csv", "file,shot,loud,hum,words\nb.wav,1,5,2,\"dead, short\"\n");
+  const auto plan = read_session_plan(folder_.string());
+  ASSERT_EQ(plan.blocks.size(), 2U);
+  EXPECT_EQ(plan.blocks[0].setup, "bare");
+  EXPECT_EQ(plan.blocks[0].dropped, "too windy");
+  const auto& said = plan.said.at({"b.wav", 1});
+  EXPECT_DOUBLE_EQ(said.hum.value(), 2.0);
+  EXPECT_FALSE(said.feel.has_value());
+  EXPECT_EQ(said.words, "dead, short");
+  EXPECT_EQ(plan.path_of(plan.blocks[1]), (folder_ / "b.wav").string());
+  EXPECT_EQ(read_session_plan((folder_ / "setups.csv").string()).blocks.size(), 2U);
+}
+
+TEST_F(PlanFolder, RefusesBrokenTables) {
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  write("setups.csv", "file,block\na.wav,1\n");
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  write("setups.csv", "file,setup,block\na.wav,,1\n");
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  write("setups.csv", "file,setup,block\na.wav,bare,one\n");
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  write("setups.csv", "file,setup,block\na.wav,bare,1\n");
+  write("comments.csv", "file,shot,hum\na.wav,1,11\n");
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  write("comments.csv", "file,shot,hum\nx.wav,1,1\n");
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+}
+
+}  // namespace
+}  // namespace ringfall::compare

@@ -1,0 +1,80 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "terminal/command_line.h"
+
+#include <gtest/gtest.h>
+
+#include "terminal/exit_status.h"
+#include "terminal/program.h"
+
+namespace ringfall::terminal {
+namespace {
+
+MeasureRequest measure_request(std::vector<std::string> arguments) {
+  arguments.insert(arguments.begin(), "measure");
+  const auto reading = read_command_line(std::move(arguments));
+  if (const auto* answer = std::get_if<Answer>(&reading)) {
+    ADD_FAILURE() << answer->text;
+    return {};
+  }
+  return std::get<MeasureRequest>(std::get<Request>(reading));
+}
+
+int status_of(const std::vector<std::string>& arguments) {
+  const auto reading = read_command_line(arguments);
+  const auto* answer = std::get_if<Answer>(&reading);
+  return answer == nullptr ? -1 : answer->status;
+}
+
+TEST(CommandLine, UnderstandsUnits) {
+  const auto request = measure_request({"a.wav", "--distance", "20yd", "--arrow-speed", "197fps", "--temperature", "59F"});
+  // By the international yard and foot: 20 yd = 18.288 m, 197 ft/s = 60.0456 m/s; 59 F = 15 C.
+  EXPECT_NEAR(request.hear.settings.find.distance_m.value(), 18.288, 1e-9);
+  EXPECT_NEAR(request.hear.settings.find.arrow_speed_m_s.value(), 60.0456, 1e-9);
+  EXPECT_NEAR(request.hear.settings.find.temperature_c, 15.0, 1e-9);
+}
+
+TEST(CommandLine, KeepsWhatIsAsked) {
+  const auto request = measure_request({"a.wav", "b.wav", "--json", "--expect", "6", "--channel", "2", "--jobs", "1"});
+  EXPECT_EQ(request.recordings.size(), 2U);
+  EXPECT_EQ(request.form, Form::json);
+  EXPECT_EQ(request.hear.settings.find.expect, 6);
+  EXPECT_EQ(request.hear.channel, 2);
+  EXPECT_FALSE(request.picture_folder.has_value());
+}
+
+TEST(CommandLine, RefusesNonsense) {
+  EXPECT_EQ(status_of({}), kBadCommand);
+  EXPECT_EQ(status_of({"meassure", "a.wav"}), kBadCommand);
+  EXPECT_EQ(status_of({"measure"}), kBadCommand);
+  EXPECT_EQ(status_of({"measure", "a.wav", "--json", "--csv"}), kBadCommand);
+  EXPECT_EQ(status_of({"measure", "a.wav", "--distance", "20 furlongs"}), kBadCommand);
+  EXPECT_EQ(status_of({"measure", "a.wav", "--distance", "0.2m"}), kBadCommand);
+  EXPECT_EQ(status_of({"measure", "a.wav", "--expect", "0"}), kBadCommand);
+  EXPECT_EQ(status_of({"measure", "a.wav", "--calibrator", "94"}), kBadCommand);
+  EXPECT_EQ(status_of({"measure", "a.wav", "--full-scale-spl", "120", "--calibrate", "c.wav"}), kBadCommand);
+  EXPECT_EQ(status_of({"report", "demo"}), kBadCommand);
+}
+
+TEST(CommandLine, HelpAndVersionAnswer) {
+  EXPECT_EQ(status_of({"--help"}), kDone);
+  EXPECT_EQ(status_of({"--version"}), kDone);
+  for (const char* verb : {"measure", "demo", "compare", "report"}) {
+    const auto reading = read_command_line({verb, "--help"});
+    const auto* answer = std::get_if<Answer>(&reading);
+    ASSERT_NE(answer, nullptr) << verb;
+    EXPECT_EQ(answer->status, kDone) << verb;
+    EXPECT_NE(answer->text.find("Example:"), std::string::npos) << verb;
+  }
+}
+
+TEST(Program, ExitStatusSaysWhatHappened) {
+  EXPECT_EQ(run_program({"--help"}).status, kDone);
+  EXPECT_EQ(run_program({"nonsense"}).status, kBadCommand);
+  const auto missing = run_program({"measure", "no-such-file.wav"});
+  EXPECT_EQ(missing.status, kUnusable);
+  EXPECT_NE(missing.error.find("no-such-file.wav"), std::string::npos);
+  EXPECT_TRUE(missing.out.empty());
+}
+
+}  // namespace
+}  // namespace ringfall::terminal
