@@ -23,8 +23,8 @@ double score_of(double ring_amount);
 /// Hum or ping of one shot.
 struct RingScore {
   /// 0 .. 10. 0.0: listened, nothing rings. nullopt: the clean tail is shorter than the family needs (`tail_too_short`),
-  /// the band is missing, or a tone that would have moved the score by a point or more could not have been heard
-  /// (`masked`).
+  /// the band is missing, or a tone that would have moved the score by 3 points or more ("plain") could not have
+  /// been heard (`masked`).
   std::optional<double> score;
   ScoreParts parts;                ///< strength in dB re 20 uPa; all nullopt without a tone
   bool tail_too_short = false;

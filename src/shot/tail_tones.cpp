@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/units.h"
 #include "shot/tone_search.h"
 #include "shot/tone_search_fit.h"
 #include "shot/tone_search_pool.h"
@@ -12,7 +13,7 @@
 namespace ringfall::shot {
 namespace {
 
-constexpr double kReferenceSquare = 4e-10;  // (20 uPa)^2
+constexpr double kReferenceSquare = kReferencePressure_pa * kReferencePressure_pa;
 
 double level_db(double mean_square) { return 10.0 * std::log10(std::max(mean_square, 1e-30) / kReferenceSquare); }
 

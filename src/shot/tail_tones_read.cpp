@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/units.h"
 #include "shot/tail_tones.h"
 #include "shot/tone_search.h"
 #include "shot/tone_search_fit.h"
@@ -84,7 +85,7 @@ std::vector<Tone> read_tones(const TailSound& shot, std::span<const Tone> tones,
         if (!(read.power > read.noise * std::pow(10.0, 0.1 * kHidden_db))) continue;
         mean_square = (read.power - read.noise) / gate_gain(view->spectra[read.gate].gate, decay, view->start_s);
       }
-      reading.level_db = 10.0 * std::log10(mean_square / 4e-10);
+      reading.level_db = 10.0 * std::log10(mean_square / (kReferencePressure_pa * kReferencePressure_pa));
       reading.ring_time_s = 3.0 * std::numbers::ln10 / decay;
       reading.damping_ratio = decay / std::hypot(decay, 2.0 * std::numbers::pi * reading.frequency_hz);
       readings.push_back(reading);

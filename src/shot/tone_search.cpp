@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/check.h"
+#include "base/units.h"
 
 namespace ringfall::shot {
 namespace {
@@ -120,7 +121,7 @@ Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size
 
 bool is_steady(const SpectrumPeak& peak, double gate_length_s, std::span<const TailSound::Steady> steady) {
   for (const auto& tone : steady) {
-    const double mean_square = 4e-10 * std::pow(10.0, 0.1 * tone.level_db);
+    const double mean_square = kReferencePressure_pa * kReferencePressure_pa * std::pow(10.0, 0.1 * tone.level_db);
     if (std::abs(tone.frequency_hz - peak.frequency_hz) < 1.5 / gate_length_s && peak.power < kOverSteady * mean_square)
       return true;
   }

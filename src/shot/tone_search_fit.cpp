@@ -7,6 +7,7 @@
 #include <numbers>
 #include <optional>
 
+#include "base/units.h"
 #include "signal/damped_sinusoids.h"
 
 namespace ringfall::shot {
@@ -156,7 +157,7 @@ bool believable(const Candidate& candidate, const DampedSinusoid& tone, double e
 bool is_steady(const DampedSinusoid& tone, double mean_square, double length_s,
                std::span<const TailSound::Steady> steady) {
   for (const auto& one : steady) {
-    const double of_steady = 4e-10 * std::pow(10.0, 0.1 * one.level_db);
+    const double of_steady = kReferencePressure_pa * kReferencePressure_pa * std::pow(10.0, 0.1 * one.level_db);
     if (std::abs(one.frequency_hz - tone.frequency_hz) < std::max(2.0, 0.8 / length_s) &&
         mean_square < kOverSteady * of_steady)
       return true;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/units.h"
 #include "shot/tone_search_gates.h"
 #include "shot/tone_search_peaks.h"
 
@@ -13,7 +14,6 @@ namespace {
 constexpr double kLeast_s = 0.1;
 constexpr double kLow_hz = 30.0, kHigh_hz = 10000.0;
 constexpr double kLeastExcess_db = 15.0;
-constexpr double kReference_pa = 20e-6;
 
 }  // namespace
 
@@ -38,7 +38,7 @@ std::vector<TailSound::Steady> steady_tones(std::span<const double> pressure_pa,
     };
     const double half = 2.0 / length_s;  // the window is 13 dB down here
     if (std::max(at(peak.frequency_hz - half), at(peak.frequency_hz + half)) > 0.125 * peak.power) continue;
-    steady.push_back({peak.frequency_hz, 10.0 * std::log10(peak.power / (kReference_pa * kReference_pa))});
+    steady.push_back({peak.frequency_hz, 10.0 * std::log10(peak.power / (kReferencePressure_pa * kReferencePressure_pa))});
   }
   return steady;
 }
