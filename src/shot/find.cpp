@@ -18,15 +18,15 @@ namespace ringfall::shot {
 namespace {
 
 constexpr std::int64_t kHopsLooked = 95;   // kOnsetLook_s and a little, in hops of 1 ms
-constexpr std::size_t kHopsKept = 256;
+constexpr std::size_t kHopsKept = 512;
 constexpr double kFaintest = 3e-9;         // mean square difference: edges under about -75 dBFS are no shots
 constexpr double kSudden = 4.0;            // power of a hop over the mean of the 16 hops before
 constexpr double kHit_s = 0.030;           // what follows closer belongs to the same attack (hits.h)
 constexpr double kPrecursor_s = 0.300;     // clicker and release come this long before the edge at most
 constexpr double kPrecursorBelow = 6.3;    // 8 dB in power
 constexpr double kLikely = 0.12;
+constexpr double kLikelyIfCounted = 0.0005; // with a number of shots given hardly anything is ruled out
 constexpr double kShotLike = 0.50;
-constexpr double kRepeatLikely = 0.30;
 constexpr double kRepeatRatio = 2.0;       // 3 dB in power
 constexpr double kRepeatBrightness = 1.35;
 constexpr double kRapidRatio = 4.0;        // 6 dB
@@ -50,7 +50,7 @@ bool all_finite(std::span<const float> samples) {
 
 /// Two events of the same kind and strength, not a shot and its impact.
 bool repeats(const Onset& first, const Onset& second) {
-  return second.likeness >= kRepeatLikely && within(first.edge_power, second.edge_power, kRepeatRatio) &&
+  return within(first.edge_power, second.edge_power, kRepeatRatio) &&
          within(first.brightness_hz, second.brightness_hz, kRepeatBrightness);
 }
 
@@ -110,7 +110,7 @@ struct ShotFinder::Part {
     }
     last_onset = onset.position;
     last_power = onset.edge_power;
-    if (onset.likeness >= kLikely) pending.push_back(onset);
+    if (onset.likeness >= (settings.expect ? kLikelyIfCounted : kLikely)) pending.push_back(onset);
   }
 
   void hand_out(double now) {
@@ -140,8 +140,7 @@ struct ShotFinder::Part {
     const double lag_s = candidates[*chosen].lag_s;
     std::erase_if(pending, [&](const Onset& onset) {
       // With a number of shots given a strong second sound may be one of them.
-      const bool maybe_counted = settings.expect && onset.likeness >= kShotLike &&
-                                 within(onset.edge_power, shot.edge_power, kRapidRatio);
+      const bool maybe_counted = settings.expect && within(onset.edge_power, shot.edge_power, kRapidRatio);
       return is_at(onset, lag_s) && !maybe_counted;
     });
     return begin + std::llround(lag_s * rate);

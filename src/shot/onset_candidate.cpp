@@ -18,6 +18,7 @@ constexpr double kSilence = 1e-12;       // below 16-bit rounding: keeps ratios 
 constexpr double kRounding = 1e-9;       // 16-bit rounding: below it a rise means nothing
 constexpr double kRumble_hz = 60.0;
 constexpr double kLeastRise = 2.0;       // 3 dB in power
+constexpr double kFloorSpread = 1.4;     // the lowest 8 ms of a steady noise lie up to 1.5 dB under its mean
 constexpr double kDeepestFall = 0.003;   // 25 dB: more says nothing more
 
 double clamp01(double value) { return std::clamp(value, 0.0, 1.0); }
@@ -50,7 +51,8 @@ double shot_likeness(const Course& course) {
   const double short_edge = clamp01((course.early_share - 0.15) / 0.20);
   const double falls = clamp01((course.fall_db - 5.0) / 8.0);
   const double bright = std::clamp((course.brightness_hz - 400.0) / 800.0, 0.25, 1.0);
-  return sudden * short_edge * falls * bright;
+  const double alone = std::clamp((course.over_recent_db - 11.0) / 9.0, 0.05, 1.0);
+  return sudden * short_edge * falls * bright * alone;
 }
 
 std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hops, std::int64_t hop,
@@ -102,6 +104,9 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   const double later = power(difference, 0.040, 0.080) - floor;
   course.fall_db = begins > 0.0 ? -power_to_db(std::max(later / begins, kDeepestFall)) : 0.0;
   course.brightness_hz = onset.brightness_hz;
+  // What the last quarter second held above the floor: a steady noise is held against the rise already.
+  const double recent = std::max(hops.mean(edge_hop - 250, edge_hop - 5) - kFloorSpread * floor, 0.0);
+  course.over_recent_db = power_to_db((edge_power + kSilence) / (recent + kSilence));
   onset.likeness = shot_likeness(course);
   return onset;
 }

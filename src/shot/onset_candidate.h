@@ -28,13 +28,14 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
                                    double sample_rate_hz);
 
 /// How shot-like an onset is by itself: it rises at once, most of its edge comes within a few milliseconds, it is no dull
-/// thud, and its bright part is gone 40 ms later. Speech, footsteps, doors and handling fail one of the four; a key or a clap
-/// does not, and is sorted out by its level among the others (select_shots). Figures: docs/measures/shots.md.
+/// thud, its bright part is gone 40 ms later, and it stands far above the quarter second before it (a "t" at the end of a word
+/// does not). Speech, footsteps, doors and handling fail one of the five; a key or a clap does not, and is sorted out by its level among the others (select_shots). Figures: docs/measures/shots.md.
 struct Course {
   double rise_db = 0.0;          ///< edge power over that of the 20 ms before
   double early_share = 0.0;      ///< of the first 20 ms' difference energy, what comes in the first 4 ms
   double fall_db = 0.0;          ///< difference power of the first 8 ms over that of 40-80 ms
   double brightness_hz = 0.0;    ///< rms frequency of the first 5 ms
+  double over_recent_db = 0.0;   ///< edge power over the mean of the 250 ms before, less the floor
 };
 double shot_likeness(const Course& course);
 
