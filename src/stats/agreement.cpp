@@ -13,7 +13,8 @@ namespace {
 
 double weight(std::size_t i, std::size_t j, std::size_t classes, KappaWeights weights) {
   if (weights == KappaWeights::none) return i == j ? 1.0 : 0.0;
-  const double apart = (static_cast<double>(i) - static_cast<double>(j)) / (static_cast<double>(classes) - 1.0);
+  const double apart =
+      (static_cast<double>(i) - static_cast<double>(j)) / (static_cast<double>(classes) - 1.0);
   return 1.0 - (weights == KappaWeights::linear ? std::abs(apart) : apart * apart);
 }
 
@@ -63,7 +64,8 @@ std::optional<Kappa> weighted_kappa(const std::vector<std::vector<std::size_t>>&
     }
   }
   const double shift = result.kappa - by_chance * (1.0 - result.kappa);
-  result.standard_error = std::sqrt(std::max(0.0, mean_square - shift * shift) / total) / (1.0 - by_chance);
+  result.standard_error =
+      std::sqrt(std::max(0.0, mean_square - shift * shift) / total) / (1.0 - by_chance);
   const double reach = normal_quantile(0.5 + 0.5 * confidence) * result.standard_error;
   result.interval = {result.kappa - reach, result.kappa + reach};
   return result;

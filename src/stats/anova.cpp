@@ -26,8 +26,7 @@ std::optional<Anova> one_way_anova(std::span<const std::vector<double>> groups) 
   std::size_t at = 0;
   for (const std::vector<double>& group : groups) {
     if (group.empty()) continue;
-    const std::span<const double> own =
-        std::span(parts.deviations).subspan(at, group.size());
+    const std::span<const double> own = std::span(parts.deviations).subspan(at, group.size());
     at += group.size();
     const double apart = plain_mean(own) - grand;
     between.add(static_cast<double>(group.size()) * apart * apart);

@@ -14,7 +14,8 @@ struct Anova {
   double between_sum_of_squares = 0.0;
   double within_sum_of_squares = 0.0;
   double between_mean_square = 0.0;
-  double within_mean_square = 0.0;  ///< its root is the shot standard deviation common to all groups
+  double within_mean_square =
+      0.0;  ///< its root is the shot standard deviation common to all groups
   double f = 0.0;
   double p = 1.0;
   double r_squared = 0.0;

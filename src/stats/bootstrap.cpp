@@ -16,8 +16,8 @@ namespace {
 
 constexpr double kMostWithoutValue = 0.1;
 
-std::vector<double> resampled(std::span<const std::size_t> group_sizes, const IndexStatistic& statistic,
-                              const BootstrapSettings& settings) {
+std::vector<double> resampled(std::span<const std::size_t> group_sizes,
+                              const IndexStatistic& statistic, const BootstrapSettings& settings) {
   const std::size_t n = std::accumulate(group_sizes.begin(), group_sizes.end(), std::size_t{0});
   std::vector<std::size_t> indices(n);
   std::vector<double> results;

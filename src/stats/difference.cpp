@@ -33,13 +33,14 @@ void check_groups(std::span<const double> first, std::span<const double> second,
 }
 
 std::size_t blocks_with_shots(const Blocks& blocks) {
-  return static_cast<std::size_t>(
-      std::count_if(blocks.begin(), blocks.end(), [](const auto& block) { return !block.empty(); }));
+  return static_cast<std::size_t>(std::count_if(blocks.begin(), blocks.end(),
+                                                [](const auto& block) { return !block.empty(); }));
 }
 
 std::vector<double> all_shots(const Blocks& blocks) {
   std::vector<double> shots;
-  for (const std::vector<double>& block : blocks) shots.insert(shots.end(), block.begin(), block.end());
+  for (const std::vector<double>& block : blocks)
+    shots.insert(shots.end(), block.begin(), block.end());
   return shots;
 }
 
@@ -59,8 +60,8 @@ std::optional<Difference> welch_difference(std::span<const double> first,
   const double s1 = v1 / variance;
   const double s2 = v2 / variance;
   const double df = 1.0 / (s1 * s1 / (n1 - 1.0) + s2 * s2 / (n2 - 1.0));
-  return with_error(plain_mean(second) - plain_mean(first), std::sqrt(variance),
-                    std::max(df, 1.0), confidence);
+  return with_error(plain_mean(second) - plain_mean(first), std::sqrt(variance), std::max(df, 1.0),
+                    confidence);
 }
 
 std::optional<Difference> pooled_difference(std::span<const double> first,
@@ -101,7 +102,8 @@ std::vector<double> block_means(const Blocks& blocks) {
 
 std::optional<Difference> blocked_difference(const Blocks& first, const Blocks& second, Unit unit,
                                              double confidence) {
-  if (unit == Unit::block) return pooled_difference(block_means(first), block_means(second), confidence);
+  if (unit == Unit::block)
+    return pooled_difference(block_means(first), block_means(second), confidence);
   return welch_difference(all_shots(first), all_shots(second), confidence);
 }
 

@@ -36,8 +36,7 @@ double inside(double t, double df) {
 }
 
 double log_density_of_t(double t, double df) {
-  return -log_beta(0.5, 0.5 * df) - 0.5 * std::log(df) -
-         0.5 * (df + 1.0) * std::log1p(t * t / df);
+  return -log_beta(0.5, 0.5 * df) - 0.5 * std::log(df) - 0.5 * (df + 1.0) * std::log1p(t * t / df);
 }
 
 // t > 0 with P(|T| >= t) = both_tails: Newton on a doubly logarithmic scale, where both ends are straight lines.
@@ -149,7 +148,8 @@ double noncentral_t_cdf(double t, double df, double noncentrality) {
 }
 
 double binomial_upper_p(std::size_t right, std::size_t trials, double chance) {
-  check(right <= trials && chance >= 0.0 && chance <= 1.0, "at most all right, a chance from 0 to 1");
+  check(right <= trials && chance >= 0.0 && chance <= 1.0,
+        "at most all right, a chance from 0 to 1");
   if (right == 0) return 1.0;
   return incomplete_beta(static_cast<double>(right), static_cast<double>(trials - right) + 1.0,
                          chance, 1.0 - chance);

@@ -131,7 +131,8 @@ std::optional<RankAgreement> kendall(std::span<const double> x, std::span<const 
     result.method = PMethod::sampled;
     result.p = sampled_p(x, y, s, seed);
   }
-  if (x.size() >= 5) result.interval = fisher_interval(result.coefficient, 0.437 / (n - 4.0), confidence);
+  if (x.size() >= 5)
+    result.interval = fisher_interval(result.coefficient, 0.437 / (n - 4.0), confidence);
   return result;
 }
 

@@ -19,8 +19,9 @@ struct PermutationSettings {
 /// How the observed difference stands among those of all arrangements of labels that chance could have made.
 /// Differences within 1e-12 of the largest value count as equal, so decimals that tie stay tied.
 struct PermutationTest {
-  double difference = 0.0;         ///< observed, second minus first
-  double p = 1.0;                  ///< two-sided: share with |difference| at least the observed; sampled: (b + 1) / (m + 1)
+  double difference = 0.0;  ///< observed, second minus first
+  double p =
+      1.0;  ///< two-sided: share with |difference| at least the observed; sampled: (b + 1) / (m + 1)
   bool exact = true;               ///< all arrangements were counted
   std::uint64_t arrangements = 0;  ///< counted or drawn
   std::uint64_t as_extreme = 0;    ///< of them, |difference| >= |observed|

@@ -33,7 +33,8 @@ std::optional<std::size_t> fewest(Enough enough) {
 }  // namespace
 
 double two_group_power(double difference, double deviation, std::size_t n, double alpha) {
-  check(std::isfinite(difference) && deviation > 0.0 && n >= 2, "a difference, a spread, two shots");
+  check(std::isfinite(difference) && deviation > 0.0 && n >= 2,
+        "a difference, a spread, two shots");
   check_share(alpha);
   const auto count = static_cast<double>(n);
   const double df = 2.0 * count - 2.0;
@@ -48,9 +49,8 @@ std::optional<std::size_t> shots_for_power(double difference, double deviation, 
                                            double alpha) {
   check_share(power);
   if (difference == 0.0) return std::nullopt;
-  return fewest([&](std::size_t n) {
-    return two_group_power(difference, deviation, n, alpha) >= power;
-  });
+  return fewest(
+      [&](std::size_t n) { return two_group_power(difference, deviation, n, alpha) >= power; });
 }
 
 double detectable_difference(double deviation, std::size_t n, double power, double alpha) {
@@ -77,9 +77,8 @@ double expected_half_width(double deviation, std::size_t n, double confidence) {
 std::optional<std::size_t> shots_for_half_width(double half_width, double deviation,
                                                 double confidence) {
   check(half_width > 0.0, "a width");
-  return fewest([&](std::size_t n) {
-    return expected_half_width(deviation, n, confidence) <= half_width;
-  });
+  return fewest(
+      [&](std::size_t n) { return expected_half_width(deviation, n, confidence) <= half_width; });
 }
 
 }  // namespace ringfall::stats

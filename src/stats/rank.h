@@ -28,8 +28,9 @@ struct RankAgreement {
   std::size_t n = 0;
   double p = 1.0;  ///< two-sided, against no relation
   PMethod method = PMethod::exact;
-  double approximate_p = 1.0;        ///< Spearman: t with n - 2; Kendall: normal with ties
-  std::optional<Interval> interval = std::nullopt;  ///< by Fisher's z; nullopt: too few pairs, or |coefficient| is 1
+  double approximate_p = 1.0;  ///< Spearman: t with n - 2; Kendall: normal with ties
+  std::optional<Interval> interval =
+      std::nullopt;  ///< by Fisher's z; nullopt: too few pairs, or |coefficient| is 1
 };
 
 /// x, y: same length, finite. nullopt: fewer than three pairs, or one list all equal.

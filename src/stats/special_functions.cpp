@@ -102,7 +102,8 @@ double incomplete_gamma_upper(double a, double x) {
     return 1.0 - front * sum;
   }
   const double fraction = continued_fraction(
-      x + 1.0 - a, [&](int k) { return k * (a - k); }, [&](int k) { return x + 2.0 * k + 1.0 - a; });
+      x + 1.0 - a, [&](int k) { return k * (a - k); },
+      [&](int k) { return x + 2.0 * k + 1.0 - a; });
   return front / fraction;
 }
 

@@ -49,8 +49,7 @@ std::optional<double> lag1_autocorrelation(std::span<const double> values) {
   check_finite(values);
   if (values.size() < 2) return std::nullopt;
   const Centred parts = centred(values);
-  const double shift =
-      compensated_sum(parts.deviations) / static_cast<double>(values.size());
+  const double shift = compensated_sum(parts.deviations) / static_cast<double>(values.size());
   CompensatedSum products;
   for (std::size_t i = 0; i + 1 < values.size(); ++i) {
     products.add((parts.deviations[i] - shift) * (parts.deviations[i + 1] - shift));
@@ -70,7 +69,8 @@ std::optional<MeanEstimate> mean_with_interval(std::span<const double> values, d
                       .standard_error = *deviation / std::sqrt(n),
                       .df = n - 1.0,
                       .interval = {}};
-  const double reach = student_t_quantile(0.5 + 0.5 * confidence, result.df) * result.standard_error;
+  const double reach =
+      student_t_quantile(0.5 + 0.5 * confidence, result.df) * result.standard_error;
   result.interval = {result.mean - reach, result.mean + reach};
   return result;
 }
