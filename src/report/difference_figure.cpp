@@ -41,7 +41,7 @@ plot::Panel panel_of(const SessionReport& report, std::string_view unit, const s
   for (const auto* number : numbers) panel.y.categories.emplace_back(number->label);
   const double noticeable = numbers.front()->noticeable;
   if (noticeable > 0.0) {
-    panel.series.emplace_back(plot::Span{plot::Along::x, -noticeable, noticeable, "too small to notice", plot::Ink::fill});
+    panel.series.emplace_back(plot::Span{plot::Along::x, -noticeable, noticeable, "", plot::Ink::fill});
   }
   panel.series.emplace_back(plot::Rule{plot::Along::x, 0.0, "", plot::Ink::muted, plot::Dash::solid});
   const double count = static_cast<double>(comparison.against.size());
@@ -69,18 +69,21 @@ std::optional<plot::Figure> differences_figure(const SessionReport& report) {
   std::vector<std::string_view> units = {"points", "dB", "s"};
   if (std::ranges::find(units, report.main_number->unit) == units.end()) units.insert(units.begin(), report.main_number->unit);
   plot::Figure figure;
-  figure.width_pt = 400.0;
+  figure.width_pt = 330.0;
   figure.height_pt = 40.0;
   figure.title = "Differences with 95 % intervals";
   for (const auto unit : units) {
     const auto numbers = numbers_in(report, unit);
     if (numbers.empty()) continue;
     figure.panels.push_back(panel_of(report, unit, numbers));
-    // The names once are enough.
-    if (figure.panels.size() > 1) figure.panels.back().legend = plot::LegendPlace::none;
     figure.height_pt += figure.panels.back().height_share;
   }
   if (figure.panels.empty()) return std::nullopt;
+  // The names once are enough, where there is most room for them.
+  const auto roomiest = std::ranges::max_element(figure.panels, {}, &plot::Panel::height_share);
+  for (auto& panel : figure.panels) {
+    if (&panel != &*roomiest) panel.legend = plot::LegendPlace::none;
+  }
   return figure;
 }
 

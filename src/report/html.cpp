@@ -52,7 +52,7 @@ void HtmlTable::add_row(const std::vector<std::string>& cells) {
 }
 
 std::string HtmlTable::html() const {
-  std::string html = fmt::format("<div class=\"wide\" tabindex=\"0\"><table>\n<caption>{}</caption>\n<thead><tr>",
+  std::string html = fmt::format("<div class=\"wide\" tabindex=\"0\"><table>\n<caption><span>{}</span></caption>\n<thead><tr>",
                                  xml_text(caption_));
   for (const Column& column : columns_) {
     html += fmt::format("<th scope=\"col\"{}>{}</th>", column.number ? " class=\"number\"" : "", xml_text(column.head));

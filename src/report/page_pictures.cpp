@@ -92,7 +92,7 @@ std::string shots_part(const SessionReport& report) {
   std::string dots;
   for (const auto* number : dotted_numbers(report)) {
     dots += html_figure(dots_figure(report, *number), fmt::format("dots-{}", number->id), dots_description(report, *number),
-                        "Every shot a dot; beside them the mean and its 95 % interval over the shots.");
+                        "Every shot a dot; beside them their mean with its 95 % interval.");
   }
   std::string body = pictures(dots);
   if (const auto differences = differences_figure(report)) {
@@ -100,7 +100,8 @@ std::string shots_part(const SessionReport& report) {
         *differences, "differences",
         fmt::format("Differences of every set-up to {} with 95 % intervals. {}", report.source.comparison.baseline,
                     listed(report.verdicts)),
-        "A bar that crosses zero is not settled. The shaded band holds what a person would not notice; where there is none, "
+        "A bar that crosses zero is not settled, unless it lies within the shaded band: that holds what a person would not "
+        "notice. Where there is no band, "
         "nobody knows what is noticeable."));
   }
   return html_section("shots", "Every shot, and the differences", body);
@@ -120,7 +121,7 @@ std::string sound_part(const SessionReport& report) {
   if (const auto figure = tails_figure(report)) {
     body += one_picture(html_figure(*figure, "tails", "Spectra of the tails of the set-ups laid over each other.",
                                     "All tails of a set-up together, after the thump and before the arrow strikes. Marked: "
-                                    "the tones that ring."));
+                                    "the tones that ring. Shaded: where hum (60 to 400 Hz) and ping (0.8 to 8 kHz) lie."));
   }
   for (std::size_t k = 0; k < report.tone_changes.size(); ++k) {
     if (!report.tone_changes[k].empty()) body += tone_table(report, k);

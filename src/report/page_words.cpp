@@ -51,7 +51,8 @@ std::string shot_table(const compare::Session& session) {
   for (const auto& block : session.blocks) {
     for (const auto& [shot, said] : block.shots) {
       if (!said_anything(said)) continue;
-      table.add_row({fmt::format("{}, {}", block.file, shot.number), block.setup, said.words.empty() ? "-" : said.words,
+      const char* dropped = block.dropped.empty() ? "" : " (left out)";
+      table.add_row({fmt::format("{}, {}{}", block.file, shot.number, dropped), block.setup, said.words.empty() ? "-" : said.words,
                      rating(said.feel), rating(said.hum), plain_number(shot.hum, 1), rating(said.ping),
                      plain_number(shot.ping, 1), rating(said.loud), plain_number(shot.levels.loudness_sone, 2)});
     }

@@ -59,12 +59,12 @@ std::vector<Agreement> agreements(const compare::Session& session) {
     agreement.rating = question.rating;
     agreement.number = shot::find_number(question.number);
     agreement.opposite_expected = question.opposite_expected;
-    for (const auto& block : session.blocks) {
-      for (const auto& entry : block.shots) {
+    for (const auto* block : session.kept()) {
+      for (const auto& entry : block->shots) {
         const auto said = entry.said.*question.of;
         const auto measured = agreement.number->of(entry.shot);
         if (!said || !measured) continue;
-        agreement.setups.push_back(block.setup);
+        agreement.setups.push_back(block->setup);
         agreement.said.push_back(*said);
         agreement.measured.push_back(*measured);
       }

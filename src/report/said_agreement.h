@@ -23,7 +23,7 @@ struct Agreement {
   std::string sentence;                      ///< "not settled" whenever the interval holds 0
 };
 
-/// Hum rating against hum, ping against ping, loud against loudness, feel against hum, over all shots that have both;
+/// Hum rating against hum, ping against ping, loud against loudness, feel against hum, over all shots that have both (dropped blocks left out);
 /// pairs of which no shot has both are left out. Definition: docs/measures/report.md#words. Tests: report.Agreement.*
 std::vector<Agreement> agreements(const compare::Session& session);
 

@@ -21,30 +21,24 @@ bool settled(const stats::Difference& difference) { return !difference.interval.
 std::string change_text(const compare::NumberDifference& row) {
   const auto& difference = *row.difference;
   const int decimals = row.number->decimals;
-  return fmt::format("{} {} ({}, 95 % interval {}{})", signed_number(difference.difference, decimals), row.number->unit,
-                     difference.difference < 0.0 ? "faster" : "slower", interval_text(difference.interval, decimals),
-                     settled(difference) ? "" : ", holds no change");
+  return fmt::format("{} {} (95 % interval {})", signed_number(difference.difference, decimals), row.number->unit,
+                     interval_text(difference.interval, decimals));
 }
 
 /// One weighting's sentence.
 std::string ring_down_sentence(const std::string& setup, const std::string& baseline, const char* weighting,
                                const compare::NumberDifference& early, const compare::NumberDifference& late) {
+  const std::string head = fmt::format("{} against '{}', {}: ", setup, baseline, weighting);
+  const bool early_settled = settled(*early.difference);
+  const bool late_settled = settled(*late.difference);
+  if (!early_settled && !late_settled) return head + "no change of early or late ring-down is settled.";
+  if (!late_settled) return head + fmt::format("early ring-down {}; late ring-down not settled.", change_text(early));
+  if (!early_settled) return head + fmt::format("late ring-down {}; early ring-down not settled.", change_text(late));
   const double first = early.difference->difference;
   const double last = late.difference->difference;
-  const bool sure = settled(*early.difference) && settled(*late.difference);
-  std::string said;
-  if (first < 0.0 && last > 0.0) {
-    said = sure ? "dies faster but lasts longer" : "the means say that it dies faster but lasts longer; not settled";
-  } else if (first > 0.0 && last < 0.0) {
-    said = sure ? "dies slower at first but ends sooner"
-                : "the means say that it dies slower at first but ends sooner; not settled";
-  } else if (sure) {
-    said = first < 0.0 ? "dies faster in both parts" : "dies slower in both parts";
-  } else {
-    said = "no opposite change of the two parts";
-  }
-  return fmt::format("{} against '{}', {}: {}. Early ring-down {}, late ring-down {}.", setup, baseline, weighting, said,
-                     change_text(early), change_text(late));
+  const char* said = first < 0.0 ? (last > 0.0 ? "dies faster but lasts longer" : "dies faster in both parts")
+                                 : (last > 0.0 ? "dies slower in both parts" : "dies slower at first but ends sooner");
+  return head + fmt::format("{}. Early ring-down {}, late ring-down {}.", said, change_text(early), change_text(late));
 }
 
 }  // namespace

@@ -27,7 +27,7 @@ std::string unit_word(stats::Unit unit, std::size_t count);
 std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline);
 
 /// Early against late ring-down, A-weighted and unweighted: says so when a set-up dies faster but lasts longer (or the
-/// reverse), and says "not settled" when only the means say so. Empty when neither part is known.
+/// reverse); a part whose interval holds no change is "not settled". Empty when neither part is known.
 std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& against, const std::string& baseline);
 
 /// The question the page answers: "Hum: do 'a' and 'b' differ from 'c'?"

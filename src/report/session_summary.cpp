@@ -35,6 +35,10 @@ std::string shot_numbers(const std::vector<std::string>& numbers) {
 
 bool worth_saying(const Finding& finding) { return finding.severity != Severity::note; }
 
+std::string dropped_sentence(const compare::SessionBlock& block) {
+  return fmt::format("{} (block {}) is left out: {}.", block.file, block.block, block.dropped);
+}
+
 /// Why shots of a block have no value: what voids numbers, else what casts doubt.
 std::vector<std::string> reasons(const compare::SessionBlock& block, const shot::Number& number) {
   std::vector<Met> met;
@@ -80,6 +84,11 @@ SetUpSummary setup_summary(const compare::Session& session, const std::string& s
     if (!block.note.empty() && std::ranges::find(summary.notes, block.note) == summary.notes.end()) {
       summary.notes.push_back(block.note);
     }
+    if (!block.dropped.empty()) {
+      summary.shots += block.shots.size();
+      summary.left_out.push_back(dropped_sentence(block));
+      continue;
+    }
     std::vector<std::string> without;
     for (const auto& entry : block.shots) {
       if (!number.of(entry.shot)) without.push_back(std::to_string(entry.shot.number));
@@ -97,6 +106,9 @@ SetUpSummary setup_summary(const compare::Session& session, const std::string& s
 
 std::vector<std::string> doubts_of(const ReportSource& source) {
   std::vector<std::string> doubts = source.complaints;
+  for (const auto& block : source.session.blocks) {
+    if (!block.dropped.empty()) doubts.push_back(dropped_sentence(block));
+  }
   for (const auto& finding : source.comparison.findings) doubts.push_back(finding.sentence);
   std::vector<Met> met;
   for (const auto& block : source.session.blocks) {

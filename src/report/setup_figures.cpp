@@ -54,12 +54,9 @@ plot::Notes tone_notes(const SetUpSound& sound, std::size_t setup) {
   notes.ink = ink_of(setup);
   for (const SetUpTone& entry : sound.tones) {
     if (notes.notes.size() == kNamedTones) break;
-    const float wanted_hz = static_cast<float>(entry.tone.frequency_hz);
-    const auto at = std::ranges::lower_bound(sound.tail.frequency_hz, wanted_hz);
-    if (at == sound.tail.frequency_hz.end()) continue;
-    const auto k = static_cast<std::size_t>(at - sound.tail.frequency_hz.begin());
-    notes.notes.push_back({{entry.tone.frequency_hz, static_cast<double>(sound.tail.density_db[k])},
-                           frequency_text(entry.tone.frequency_hz)});
+    if (const auto place = place_on_tail(sound.tail, entry.tone.frequency_hz)) {
+      notes.notes.push_back({*place, frequency_text(entry.tone.frequency_hz)});
+    }
   }
   return notes;
 }
@@ -121,8 +118,8 @@ std::optional<plot::Figure> tails_figure(const SessionReport& report) {
   plot::Panel panel;
   panel.x = plot::frequency_axis(50.0, 10000.0);
   panel.y = plot::level_axis("Tail, per hertz", report.level_reference);
-  panel.series.emplace_back(plot::Span{plot::Along::x, 60.0, 400.0, "hum", plot::Ink::fill});
-  panel.series.emplace_back(plot::Span{plot::Along::x, 800.0, 8000.0, "ping", plot::Ink::fill});
+  panel.series.emplace_back(plot::Span{plot::Along::x, 60.0, 400.0, "", plot::Ink::fill});
+  panel.series.emplace_back(plot::Span{plot::Along::x, 800.0, 8000.0, "", plot::Ink::fill});
   std::vector<plot::Notes> notes;
   for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
     const auto& sound = report.source.sounds[k];

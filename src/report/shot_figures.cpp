@@ -13,6 +13,12 @@ namespace ringfall::report {
 namespace {
 
 constexpr std::size_t kNamedTones = 6;
+constexpr double kLowPanelTop_hz = 600.0;
+// Names of tones stand before the shot, where they hide nothing.
+constexpr double kShownFrom_s = -0.190;
+constexpr double kNamesAt_s = -0.060;
+constexpr double kShownTo_s = 0.600;
+constexpr double kPeakNear = 0.015;  // of a tone's frequency: where its peak may stand in a spectrum's bins
 
 double milliseconds(double seconds) { return 1000.0 * seconds; }
 
@@ -21,12 +27,11 @@ plot::Rule mark(double at_s, std::string label, plot::Ink ink, plot::Dash dash) 
 }
 
 /// Marks common to everything that runs over time.
-void add_time_marks(plot::Panel& panel, const shot::Portrait& portrait, const shot::Shot& shot) {
+void add_time_marks(plot::Panel& panel, const shot::Shot& shot) {
   panel.series.emplace_back(mark(0.0, "loud edge", plot::Ink::accent, plot::Dash::solid));
   if (shot.impact_lag_s) {
     panel.series.emplace_back(mark(*shot.impact_lag_s, "impact", plot::Ink::warning, plot::Dash::dashed));
   }
-  (void)portrait;
 }
 
 plot::LevelMap level_map(const shot::Spectrogram& spectrogram, std::optional<double> highest_db) {
@@ -45,30 +50,31 @@ plot::LevelMap level_map(const shot::Spectrogram& spectrogram, std::optional<dou
   return map;
 }
 
-plot::Panel spectrogram_panel(const shot::Spectrogram& spectrogram, const shot::Portrait& portrait,
-                              const shot::Shot& shot, const std::string& reference, std::optional<double> highest_db,
-                              double low_hz, double high_hz) {
+plot::Panel spectrogram_panel(const shot::Spectrogram& spectrogram, const shot::Shot& shot, const std::string& reference, std::optional<double> highest_db,
+                              double low_hz, double high_hz, double named_from_hz) {
   plot::Panel panel;
   panel.x = plot::time_axis_ms();
   panel.y.quantity = "Frequency";
   panel.y.unit = "Hz";
+  panel.x.low = milliseconds(kShownFrom_s);
+  panel.x.high = milliseconds(std::max(kShownTo_s, shot.impact_lag_s.value_or(0.0) + 0.1));
   panel.y.low = low_hz;
   panel.y.high = high_hz;
   auto map = level_map(spectrogram, highest_db);
   map.unit = "dB " + reference;
   panel.series.emplace_back(std::move(map));
-  add_time_marks(panel, portrait, shot);
+  add_time_marks(panel, shot);
   plot::Notes notes;
   for (const shot::Tone& tone : shot.tones) {
-    if (tone.frequency_hz < low_hz || tone.frequency_hz > high_hz) continue;
+    if (tone.frequency_hz < named_from_hz || tone.frequency_hz > high_hz) continue;
     if (notes.notes.size() >= kNamedTones) break;
-    notes.notes.push_back({{milliseconds(0.045), tone.frequency_hz}, frequency_text(tone.frequency_hz)});
+    notes.notes.push_back({{milliseconds(kNamesAt_s), tone.frequency_hz}, frequency_text(tone.frequency_hz)});
   }
   if (!notes.notes.empty()) panel.series.emplace_back(std::move(notes));
   return panel;
 }
 
-void add_decay(plot::Panel& panel, const signal::Decay& decay, plot::Ink ink, const std::string& name) {
+void add_decay(plot::Panel& panel, const signal::Decay& decay, plot::Ink ink, const std::string& name, char weighting) {
   std::vector<double> levels = decay.curve_db;
   panel.series.emplace_back(plot::sampled_trace(0.0, milliseconds(decay.step_s), std::move(levels), ink, name));
   const auto add_line = [&](const std::optional<signal::DecayLine>& line, std::optional<double> time_s, const char* part) {
@@ -77,7 +83,7 @@ void add_decay(plot::Panel& panel, const signal::Decay& decay, plot::Ink ink, co
     fit.from = {milliseconds(line->begin_s), line->level_at_begin_db};
     fit.to = {milliseconds(line->end_s),
               line->level_at_begin_db + line->slope_db_per_s * (line->end_s - line->begin_s)};
-    fit.label = fmt::format("{} {}", part, duration_text(*time_s));
+    fit.label = fmt::format("{} {} {}", weighting, part, duration_text(*time_s));
     panel.series.emplace_back(std::move(fit));
   };
   add_line(decay.early_line, decay.early_s, "early");
@@ -85,6 +91,16 @@ void add_decay(plot::Panel& panel, const signal::Decay& decay, plot::Ink ink, co
 }
 
 }  // namespace
+
+std::optional<plot::Point> place_on_tail(const shot::TailDensity& tail, double frequency_hz) {
+  std::optional<plot::Point> place;
+  for (std::size_t k = 0; k < tail.frequency_hz.size(); ++k) {
+    const double away = std::abs(static_cast<double>(tail.frequency_hz[k]) / frequency_hz - 1.0);
+    const auto level_db = static_cast<double>(tail.density_db[k]);
+    if (away <= kPeakNear && (!place || level_db > place->y)) place = plot::Point{frequency_hz, level_db};
+  }
+  return place;
+}
 
 plot::Figure wave_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title) {
   plot::Figure figure;
@@ -100,7 +116,7 @@ plot::Figure wave_figure(const shot::Portrait& portrait, const shot::Shot& shot,
   const double step_ms = milliseconds(1.0 / portrait.sample_rate_hz);
   panel.series.emplace_back(plot::sampled_trace(milliseconds(portrait.wave_begin_s), step_ms,
                                                 {portrait.wave.begin(), portrait.wave.end()}, plot::Ink::trace1, ""));
-  add_time_marks(panel, portrait, shot);
+  add_time_marks(panel, shot);
   for (const shot::Hit& hit : shot.hits) {
     if (hit.lag_s > 0.0005) panel.series.emplace_back(mark(hit.lag_s, "hit", plot::Ink::muted, plot::Dash::dotted));
   }
@@ -114,8 +130,8 @@ plot::Figure spectrogram_figure(const shot::Portrait& portrait, const shot::Shot
   figure.title = title;
   figure.height_pt = 420.0;
   const double top_hz = portrait.wide.bin_hz * (static_cast<double>(portrait.wide.bins) - 0.5);
-  figure.panels.push_back(spectrogram_panel(portrait.wide, portrait, shot, reference, highest_db, 0.0, top_hz));
-  figure.panels.push_back(spectrogram_panel(portrait.low, portrait, shot, reference, highest_db, 0.0, 600.0));
+  figure.panels.push_back(spectrogram_panel(portrait.wide, shot, reference, highest_db, 0.0, top_hz, kLowPanelTop_hz));
+  figure.panels.push_back(spectrogram_panel(portrait.low, shot, reference, highest_db, 0.0, kLowPanelTop_hz, 0.0));
   figure.shared_x = true;
   return figure;
 }
@@ -131,8 +147,8 @@ plot::Figure decay_figure(const shot::Portrait& portrait, const shot::Shot& shot
   panel.y.unit = "dB";
   panel.y.high = 0.0;
   panel.legend = plot::LegendPlace::inside;
-  if (portrait.decay_z) add_decay(panel, *portrait.decay_z, plot::Ink::trace2, "unweighted");
-  if (portrait.decay_a) add_decay(panel, *portrait.decay_a, plot::Ink::trace1, "A-weighted");
+  if (portrait.decay_z) add_decay(panel, *portrait.decay_z, plot::Ink::trace2, "unweighted (Z)", 'Z');
+  if (portrait.decay_a) add_decay(panel, *portrait.decay_a, plot::Ink::trace1, "A-weighted (A)", 'A');
   (void)shot;
   figure.panels.push_back(std::move(panel));
   return figure;
@@ -159,10 +175,9 @@ plot::Figure tail_figure(const shot::Portrait& portrait, const shot::Shot& shot,
   panel.series.emplace_back(plot::Span{plot::Along::x, 800.0, 8000.0, "ping", plot::Ink::fill});
   plot::Notes notes;
   for (const shot::Tone& tone : shot.tones) {
-    const auto at = std::ranges::lower_bound(sound.x, tone.frequency_hz);
-    if (at == sound.x.end() || notes.notes.size() >= 2 * kNamedTones) continue;
-    const auto k = static_cast<std::size_t>(at - sound.x.begin());
-    notes.notes.push_back({{tone.frequency_hz, sound.y[k]}, frequency_text(tone.frequency_hz)});
+    const auto place = place_on_tail(tail, tone.frequency_hz);
+    if (!place || notes.notes.size() >= 2 * kNamedTones) continue;
+    notes.notes.push_back({*place, frequency_text(tone.frequency_hz)});
   }
   panel.series.emplace_back(std::move(noise));
   panel.series.emplace_back(std::move(sound));

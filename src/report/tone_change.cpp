@@ -84,12 +84,15 @@ std::string match_words(const ToneChange& change) {
 
 std::string tone_sentence(const std::vector<ToneChange>& changes, const std::string& setup, const std::string& baseline) {
   const ToneChange* most = nullptr;
+  bool both = false;
   std::vector<std::string> gone;
   std::vector<std::string> added;
   for (const ToneChange& change : changes) {
     if (change.match == ToneMatch::gone) gone.push_back(frequency_text(change.baseline->tone.frequency_hz));
     if (change.match == ToneMatch::added) added.push_back(frequency_text(change.setup->tone.frequency_hz));
     if (!change.baseline || !change.setup) continue;
+    both = true;
+    if (!change.level_db || change.level_db->interval.contains(0.0)) continue;
     if (!most || std::abs(energy_change_db(change)) > std::abs(energy_change_db(*most))) most = &change;
   }
   std::string text;
@@ -102,8 +105,10 @@ std::string tone_sentence(const std::vector<ToneChange>& changes, const std::str
                                                 setup, frequency_text(after.frequency_hz));
     text = fmt::format("{}: of the tones heard with both, the one at {} changed most against '{}': {} dB, ring time {} "
                        "instead of {}.",
-                       setup, place, baseline, signed_number(after.level_db - before.level_db, 1),
+                       setup, place, baseline, signed_number(most->level_db->difference, 1),
                        duration_text(after.ring_time_s), duration_text(before.ring_time_s));
+  } else if (both) {
+    text = fmt::format("{}: no tone heard with both changed its level against '{}' by more than chance would.", setup, baseline);
   } else if (!changes.empty()) {
     text = fmt::format("{}: no tone was found both here and with '{}'.", setup, baseline);
   }

@@ -39,7 +39,8 @@ struct ToneChange {
 /// Definition: docs/measures/report.md#tones. Tests: report.ToneChange.*
 std::vector<ToneChange> tone_changes(std::span<const SetUpTone> baseline, std::span<const SetUpTone> setup);
 
-/// Which part of the sound changed most: the tone whose energy (level plus ring time) did; empty without tones.
+/// Which part of the sound changed most: of the tones whose level's interval excludes no change, the one whose energy (level
+/// plus ring time) changed most; which tones came and went. Empty without tones.
 std::string tone_sentence(const std::vector<ToneChange>& changes, const std::string& setup, const std::string& baseline);
 
 /// "same tone", "perhaps the same, moved by -4.2 %", "only with the baseline", "only with this set-up".

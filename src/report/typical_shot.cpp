@@ -13,7 +13,7 @@ std::optional<ShotPlace> typical_shot(const compare::Session& session, const std
   std::vector<double> values;
   std::vector<ShotPlace> places;
   for (std::size_t block = 0; block < session.blocks.size(); ++block) {
-    if (session.blocks[block].setup != setup) continue;
+    if (session.blocks[block].setup != setup || !session.blocks[block].dropped.empty()) continue;
     for (std::size_t shot = 0; shot < session.blocks[block].shots.size(); ++shot) {
       if (const auto value = number.of(session.blocks[block].shots[shot].shot)) {
         values.push_back(*value);

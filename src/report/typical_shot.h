@@ -16,7 +16,8 @@ struct ShotPlace {
   std::size_t shot = 0;
 };
 
-/// The shot of a set-up whose number lies nearest the set-up's mean (the first of equals); nullopt: no shot has the number.
+/// The shot of a set-up whose number lies nearest the set-up's mean (the first of equals); dropped blocks left out; nullopt: no shot has
+/// the number.
 /// Tests: report.TypicalShot.*
 std::optional<ShotPlace> typical_shot(const compare::Session& session, const std::string& setup,
                                       const shot::Number& number);

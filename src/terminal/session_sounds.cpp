@@ -86,7 +86,7 @@ SessionSounds session_sounds(const MeasuredSession& measured, const shot::Number
     const auto typical = report::typical_shot(session, setup, main_number);
     for (std::size_t block = 0; block < session.blocks.size(); ++block) {
       const auto& entry = session.blocks[block];
-      if (entry.setup != setup) continue;
+      if (entry.setup != setup || !entry.dropped.empty()) continue;
       const auto& recording = measured.recordings[block];
       intake::clips_of(recording, measured.settings.find, [&](std::size_t index, const shot::Clip& clip) {
         const auto& shot = entry.shots[index].shot;
