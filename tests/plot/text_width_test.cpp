@@ -41,6 +41,7 @@ TEST(TextWidthTest, BrokenBytesAndControlsBecomeHarmless) {
   // A cut sequence, an overlong slash, a surrogate half (RFC 3629, section 3 and 4).
   EXPECT_EQ(characters_of("\xe2\x88").front(), U'\xfffd');
   EXPECT_EQ(characters_of("\xc0\xaf").front(), U'\xfffd');
+  EXPECT_EQ(characters_of("\xe0\x80\xaf").front(), U'\xfffd');
   EXPECT_EQ(characters_of("\xed\xa0\x80").front(), U'\xfffd');
   const std::string whole = "\xc2\xb5 \xe2\x82\xac \xf0\x9d\x84\x9e";
   EXPECT_EQ(clean_text(whole), whole);

@@ -156,7 +156,7 @@ TEST(CompareOutput, WrongNamesAreAnsweredWithTheNearest) {
   const auto number = run_program({"compare", demo_folder(), "--main", "humm"});
   EXPECT_EQ(number.status, kBadCommand);
   EXPECT_NE(number.error.find("did you mean 'hum'?"), std::string::npos);
-  const auto setup = run_program({"compare", demo_folder(), "--baseline", "bear"});
+  const auto setup = run_program({"compare", demo_folder(), "--baseline", "bar"});
   EXPECT_NE(setup.error.find("did you mean 'bare'?"), std::string::npos);
   EXPECT_EQ(run_program({"compare", "no-such-folder"}).status, kUnusable);
 }
