@@ -108,6 +108,8 @@ TEST(TicksTest, RoundsOutwardToWholeSteps) {
   const Range range = rounded_outward({-73.2, 3.1}, 4);
   EXPECT_DOUBLE_EQ(range.low, -80.0);
   EXPECT_DOUBLE_EQ(range.high, 10.0);
+  // A quarter of 8 is 2: whole twos.
+  EXPECT_DOUBLE_EQ(rounded_outward({1.1, 9.1}, 4).low, 0.0);
   const Range kept = rounded_outward({0.0, 10.0}, 5);
   EXPECT_DOUBLE_EQ(kept.low, 0.0);
   EXPECT_DOUBLE_EQ(kept.high, 10.0);
