@@ -65,14 +65,20 @@ void add_floor_finding(const Levels& levels, double window_s, std::vector<Findin
                                   over_db)});
 }
 
-void add_score_finding(const char* name, Quantity quantity, const RingScore& score, double tail_s, double needed_s,
-                       std::vector<Finding>& findings) {
+/// Why the undisturbed tail ends where it does, and what to do.
+const char* tail_advice(const Clip& clip) {
+  if (clip.impact_sample) return "the arrow strikes then. Shoot from farther back, so that it strikes later";
+  if (clip.next_shot_sample) return "something else is heard then. Let each shot die away before the next";
+  return "the recording ends then. Let it run on after the shot";
+}
+
+void add_score_finding(const char* name, Quantity quantity, const RingScore& score, const Clip& clip, double tail_s,
+                       double needed_s, std::vector<Finding>& findings) {
   if (score.tail_too_short) {
-    findings.push_back(
-        {"tail_too_short", Severity::void_, {quantity},
-         fmt::format("Only {:.0f} ms of the tail are undisturbed and {} needs {:.0f} ms: shoot from farther back, so that "
-                     "the arrow strikes later.",
-                     1000.0 * tail_s, name, 1000.0 * needed_s)});
+    findings.push_back({"tail_too_short", Severity::void_, {quantity},
+                        fmt::format("{} needs {:.0f} ms of undisturbed tail and has {:.0f} ms: {}.",
+                                    quantity == Quantity::hum ? "Hum" : "Ping", 1000.0 * needed_s, 1000.0 * tail_s,
+                                    tail_advice(clip))});
   } else if (score.masked) {
     findings.push_back({"tail_masked", Severity::void_, {quantity},
                         fmt::format("The background hides what could ring in the tail, so {} can't be told. Find a quieter "
@@ -103,8 +109,8 @@ void add_tones(const Clip& clip, const PressureClip& pressure, double undisturbe
   shot.ping = ping.score;
   shot.hum_parts = hum.parts;
   shot.ping_parts = ping.parts;
-  add_score_finding("hum", Quantity::hum, hum, undisturbed_s, settings.hum_tail_needed_s, shot.findings);
-  add_score_finding("ping", Quantity::ping, ping, undisturbed_s, settings.ping_tail_needed_s, shot.findings);
+  add_score_finding("hum", Quantity::hum, hum, clip, undisturbed_s, settings.hum_tail_needed_s, shot.findings);
+  add_score_finding("ping", Quantity::ping, ping, clip, undisturbed_s, settings.ping_tail_needed_s, shot.findings);
   shot.buzz = buzz_of(pressure.all(), clip.sample_rate_hz, edge, undisturbed_s);
 }
 

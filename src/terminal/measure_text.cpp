@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -109,6 +110,7 @@ std::string finding_lines(const intake::Recording& recording, const Ink& ink) {
     for (const Finding& finding : shot.findings) add(finding, shot.number);
   }
   if (said.empty()) return "";
+  std::ranges::stable_sort(said, std::greater<>{}, [](const Said& entry) { return entry.finding->severity; });
   std::string out = "\n" + ink.strong("  Findings") + "\n";
   for (const Said& entry : said) {
     std::string head(severity_name(entry.finding->severity));
