@@ -50,6 +50,13 @@ TEST(Rank, SpearmanFullAgreement) {
   EXPECT_EQ(spearman(twelve, falling).value().coefficient, -1.0);
 }
 
+TEST(Rank, SpearmanTiedExactByHand) {
+  // y ranks 3 1.5 1.5 4; of the 12 distinct orders 8 lie as far from the mean product sum.
+  const RankAgreement r =
+      spearman(std::vector<double>{1, 2, 3, 4}, std::vector<double>{5, 2, 2, 9}).value();
+  EXPECT_NEAR(r.p, 8.0 / 12.0, 1e-15);
+}
+
 TEST(Rank, SampledPNearTheExact) {
   // 13 pairs are sampled. x the order, y three neighbours swapped: t with 11 degrees is near.
   std::vector<double> x;
