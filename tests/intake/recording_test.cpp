@@ -6,6 +6,7 @@
 #include <cmath>
 #include <filesystem>
 #include <numbers>
+#include <thread>
 
 #include "audio/sound_writer.h"
 #include "base/failure.h"
@@ -132,6 +133,24 @@ TEST_F(Recorded, ClipsComeBackAsTheyWere) {
     }
   });
   EXPECT_EQ(seen, recording.shots.size());
+}
+
+TEST_F(Recorded, ThreadsMeasureSideBySideWithEqualResults) {
+  auto wave = quiet(9.0);
+  shots_into(wave, 1);
+  audio::write_wav(path("a.wav"), shot::to_full_scale(wave, kFullScale_db), kRate_hz, audio::SampleCoding::wav_24_bit);
+  const auto alone = measure_recording(path("a.wav"), {});
+  std::vector<Recording> together(3);
+  {
+    std::vector<std::jthread> workers;
+    for (auto& result : together) workers.emplace_back([&] { result = measure_recording(path("a.wav"), {}); });
+  }
+  ASSERT_EQ(alone.shots.size(), 1U);
+  for (const auto& result : together) {
+    ASSERT_EQ(result.shots.size(), 1U);
+    EXPECT_EQ(result.shots[0].levels.exposure_db, alone.shots[0].levels.exposure_db);
+    EXPECT_EQ(result.shots[0].hum, alone.shots[0].hum);
+  }
 }
 
 TEST_F(Recorded, AMissingFileIsSaidSo) { EXPECT_THROW(measure_recording(path("no.wav"), {}), FileFailure); }

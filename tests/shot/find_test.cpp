@@ -25,7 +25,7 @@ Agreement over_seeds(EveningPlan plan, int first_seed, int seeds) {
   return all;
 }
 
-TEST(Find, CleanEveningsHaveEveryShotAndNoOther) {
+TEST(Find, CleanEveningsHaveEveryShotAndNoOtherSlowUnderSanitizer) {
   for (const double rate_hz : {44100.0, 48000.0}) {
     EveningPlan plan;
     plan.sample_rate_hz = rate_hz;
@@ -42,7 +42,7 @@ TEST(Find, CleanEveningsHaveEveryShotAndNoOther) {
 }
 
 // Talk, steps, doors, gusts, clickers and a neighbour together: under 1 % missed or extra.
-TEST(Find, HardEvenings) {
+TEST(Find, HardEveningsSlowUnderSanitizer) {
   EveningPlan plan;
   plan.wind = plan.steps = plan.talk = plan.neighbour = plan.clickers = true;
   plan.floor_db = 55.0;
@@ -54,7 +54,7 @@ TEST(Find, HardEvenings) {
   EXPECT_LE(all.impacts_wrong, 3);
 }
 
-TEST(Find, EverySampleRate) {
+TEST(Find, EverySampleRateSlowUnderSanitizer) {
   for (const double rate_hz : {8000.0, 16000.0, 96000.0, 192000.0}) {
     EveningPlan plan;
     plan.sample_rate_hz = rate_hz;
@@ -67,7 +67,7 @@ TEST(Find, EverySampleRate) {
 }
 
 // Full scale 96 dB clips every shot; 150 dB puts their peaks at -38 to -50 dBFS. A 95 dB floor drifts by 30 dB, with an offset.
-TEST(Find, LevelsFloorsAndOffsets) {
+TEST(Find, LevelsFloorsAndOffsetsSlowUnderSanitizer) {
   EveningPlan clipped, faint, drifting, loud_floor;
   clipped.full_scale_db = 96.0;
   faint.full_scale_db = 150.0;
@@ -133,7 +133,7 @@ TEST(Find, BlocksDoNotMatter) {
   }
 }
 
-TEST(Find, NoShotNoEvent) {
+TEST(Find, NoShotNoEventSlowUnderSanitizer) {
   EveningPlan talk;
   talk.shots = 0;
   talk.talk = true;

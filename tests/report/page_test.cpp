@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/page.h"
+
+#include <gtest/gtest.h>
+
+#include "report/example_report.h"
+
+namespace ringfall::report {
+namespace {
+
+bool holds(const std::string& page, const std::string& words) { return page.find(words) != std::string::npos; }
+
+std::string page_of(compare::Session session) { return html_page(session_report(source_of(std::move(session)))); }
+
+TEST(Page, IsWellFormedLoadsNothingAndNamesTheSetUps) {
+  const std::string page = page_of(example_session());
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+  EXPECT_TRUE(holds(page, "<h1>Hum: does &#39;plug&#39; differ from &#39;bare&#39;?</h1>"));
+  EXPECT_TRUE(holds(page, ">bare</th>"));
+  EXPECT_TRUE(holds(page, ">plug</th>"));
+}
+
+// The readers themselves must see what is wrong.
+TEST(Page, ReadersFindFaults) {
+  EXPECT_NE(verdict_of_readers("<html lang=\"en\"><body><p>open</body></html>"), "fine");
+  EXPECT_TRUE(holds(verdict_of_readers("<html lang=\"en\"><main><title>t</title><h1>a</h1><h2>b</h2>"
+                                       "<img src=\"http://example.org/a.png\"/></main></html>"),
+                    "loads http"));
+}
+
+TEST(Page, SameReportSameBytes) { EXPECT_EQ(page_of(example_session()), page_of(example_session())); }
+
+TEST(Page, ForeignTextsComeOutEscaped) {
+  auto session = example_session();
+  const std::string evil = "<script>alert(\"x\")</script> & 'y'";
+  for (auto& block : session.blocks) {
+    block.note = "note " + evil;
+    block.file = "file " + evil;
+    if (block.setup == "plug") block.setup = "plug " + evil;
+    for (auto& entry : block.shots) entry.said.words = "said " + evil;
+    block.findings.push_back({"odd", Severity::caution, {}, "finding " + evil});
+  }
+  const std::string page = page_of(std::move(session));
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+  EXPECT_FALSE(holds(page, "<script"));
+  const std::string safe = "&lt;script&gt;alert(&quot;x&quot;)&lt;/script&gt; &amp; &#39;y&#39;";
+  for (const char* where : {"note ", "file ", "plug ", "said ", "finding "}) {
+    EXPECT_TRUE(holds(page, where + safe)) << where;
+  }
+}
+
+TEST(Page, AValueThatIsNotThereIsADash) {
+  auto session = example_session();
+  session.blocks[0].shots[0].shot.ping.reset();
+  const std::string page = page_of(std::move(session));
+  // Row of the first shot: feel 3, hum said 6, hum 6.0, ping said and ping missing, loud said and loudness too.
+  EXPECT_TRUE(holds(page,
+                    "<th scope=\"row\">block1.wav, 1</th><td>bare</td><td>hums</td><td class=\"number\">3</td>"
+                    "<td class=\"number\">6</td><td class=\"number\">6.0</td><td class=\"number\">-</td>"
+                    "<td class=\"number\">-</td><td class=\"number\">-</td><td class=\"number\">-</td>"));
+  EXPECT_FALSE(holds(page, "nan"));
+}
+
+TEST(Page, WithoutCommentsSaysSo) {
+  auto session = example_session();
+  for (auto& block : session.blocks) {
+    for (auto& entry : block.shots) entry.said = {};
+  }
+  const std::string page = page_of(std::move(session));
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+  EXPECT_TRUE(holds(page, "Nothing was said of any shot."));
+}
+
+TEST(Page, OneShotEachIsTooFewToCompare) {
+  auto session = example_session(1);
+  session.blocks.resize(2);
+  const std::string page = page_of(std::move(session));
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+  EXPECT_TRUE(holds(page, "can&#39;t be compared"));
+  EXPECT_TRUE(holds(page, "too few values"));
+}
+
+TEST(Page, ARecordingWithoutShotsIsNamed) {
+  auto session = example_session();
+  session.blocks[1].shots.clear();
+  const std::string page = page_of(std::move(session));
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+  EXPECT_TRUE(holds(page, "block2.wav: no shot was found in it."));
+}
+
+TEST(Page, ADroppedBlockIsNamedWithItsReasonAndNotCounted) {
+  auto session = example_session();
+  session.blocks[1].dropped = "gain moved";
+  const std::string page = page_of(std::move(session));
+  EXPECT_TRUE(holds(page, "block2.wav (block 2) is left out: gain moved."));
+  // Two blocks of four shots with "plug", one dropped: 8 shots, 4 kept.
+  EXPECT_TRUE(holds(page, "<td class=\"number\">8</td><td class=\"number\">4</td>"));
+}
+
+TEST(Page, PlaysTheClipsFromWithin) {
+  auto source = source_of(example_session());
+  source.clips.push_back({"bare", "block1.wav", 1, "RIFF"});
+  const std::string page = html_page(session_report(std::move(source)));
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+  // "RIFF" in base64 (RFC 4648), by Python's base64 module.
+  EXPECT_TRUE(holds(page, "src=\"data:audio/wav;base64,UklGRg==\""));
+}
+
+TEST(Page, NeverPromisesAScoreAndPrintsTheCautions) {
+  const std::string page = page_of(example_session());
+  EXPECT_TRUE(holds(page, "Nothing here says that anybody will score better"));
+  EXPECT_TRUE(holds(page, "Never loose the string without an arrow"));
+  EXPECT_TRUE(holds(page, "forward of the shooting line"));
+}
+
+}  // namespace
+}  // namespace ringfall::report

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/said_agreement.h"
+
+#include <gtest/gtest.h>
+
+#include "report/example_report.h"
+
+namespace ringfall::report {
+namespace {
+
+const Agreement* about(const std::vector<Agreement>& all, const std::string& rating) {
+  for (const auto& agreement : all) {
+    if (agreement.rating == rating) return &agreement;
+  }
+  return nullptr;
+}
+
+/// One set-up whose hum is 1, 2, 3 ... and whose ratings are given.
+compare::Session rated(const std::vector<double>& ratings) {
+  compare::Session session;
+  session.blocks.emplace_back();
+  session.blocks[0].setup = "bare";
+  for (std::size_t k = 0; k < ratings.size(); ++k) {
+    compare::SessionShot entry;
+    entry.shot.hum = static_cast<double>(k) + 1.0;
+    entry.said.hum = ratings[k];
+    session.blocks[0].shots.push_back(entry);
+  }
+  return session;
+}
+
+TEST(Agreement, TheSameOrderAgrees) {
+  const auto all = agreements(rated({1, 2, 3, 4, 5, 7, 6, 8}));
+  ASSERT_EQ(all.size(), 1U);
+  ASSERT_TRUE(all[0].rank);
+  // By hand: 28 pairs, one discordant: (27 - 1) / 28.
+  EXPECT_NEAR(all[0].rank->coefficient, 26.0 / 28.0, 1e-12);
+  EXPECT_NE(all[0].sentence.find("they agree in order"), std::string::npos);
+}
+
+TEST(Agreement, AnIntervalThatHoldsZeroIsNotSettled) {
+  const auto all = agreements(rated({4, 1, 3, 2, 5, 3, 1, 4}));
+  ASSERT_TRUE(all[0].rank && all[0].rank->interval);
+  ASSERT_TRUE(all[0].rank->interval->contains(0.0));
+  EXPECT_NE(all[0].sentence.find("not settled"), std::string::npos);
+}
+
+TEST(Agreement, TheOppositeOrderIsAContradiction) {
+  const auto all = agreements(rated({8, 7, 6, 5, 4, 2, 3, 1}));
+  EXPECT_NE(all[0].sentence.find("contradict"), std::string::npos);
+}
+
+TEST(Agreement, ABetterFeelGoesWithLessHum) {
+  const auto all = agreements(example_session());
+  ASSERT_NE(about(all, "feel"), nullptr);
+  EXPECT_NE(about(all, "feel")->sentence.find("the more hum, the worse the feel"), std::string::npos);
+  EXPECT_EQ(about(all, "loud"), nullptr);
+}
+
+TEST(Agreement, TwoShotsHaveNoOrderToCompare) {
+  const auto all = agreements(rated({1, 2}));
+  ASSERT_EQ(all.size(), 1U);
+  EXPECT_FALSE(all[0].rank);
+  EXPECT_NE(all[0].sentence.find("no order to compare"), std::string::npos);
+}
+
+TEST(Agreement, DroppedBlocksDoNotCount) {
+  auto session = rated({1, 2, 3});
+  session.blocks[0].dropped = "wind";
+  EXPECT_TRUE(agreements(session).empty());
+}
+
+}  // namespace
+}  // namespace ringfall::report

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/sentences.h"
+
+#include <gtest/gtest.h>
+
+namespace ringfall::report {
+namespace {
+
+compare::NumberDifference row(const char* id, double difference, double low, double high) {
+  compare::NumberDifference made;
+  made.number = shot::find_number(id);
+  stats::Difference found;
+  found.difference = difference;
+  found.interval = {low, high};
+  made.difference = found;
+  return made;
+}
+
+std::string about(double early, double late) {
+  compare::SetUpComparison against;
+  against.setup = "plug";
+  against.numbers = {row("early_s", early, early - 0.01, early + 0.01), row("late_s", late, late - 0.01, late + 0.01)};
+  const auto sentences = ring_down_sentences(against, "bare");
+  return sentences.size() == 1 ? sentences.front() : "";
+}
+
+TEST(Sentences, SignsAreShownButNoNegativeZero) {
+  EXPECT_EQ(signed_number(1.25, 1), "+1.2");
+  EXPECT_EQ(signed_number(-0.34, 1), "-0.3");
+  EXPECT_EQ(signed_number(-0.04, 1), "0.0");
+  EXPECT_EQ(signed_number(0.0, 2), "0.00");
+}
+
+TEST(Sentences, DiesFasterButLastsLonger) {
+  EXPECT_NE(about(-0.05, 0.08).find("dies faster but lasts longer"), std::string::npos);
+  EXPECT_NE(about(0.05, -0.08).find("dies slower at first but ends sooner"), std::string::npos);
+  EXPECT_NE(about(-0.05, -0.08).find("dies faster in both parts"), std::string::npos);
+  EXPECT_NE(about(0.05, 0.08).find("dies slower in both parts"), std::string::npos);
+}
+
+TEST(Sentences, AnIntervalThatHoldsNoChangeIsNotSettled) {
+  EXPECT_EQ(about(-0.005, 0.005), "plug against 'bare', A-weighted: no change of early or late ring-down is settled.");
+  EXPECT_NE(about(-0.05, 0.005).find("late ring-down not settled"), std::string::npos);
+  EXPECT_NE(about(-0.005, 0.05).find("early ring-down not settled"), std::string::npos);
+}
+
+TEST(Sentences, WithoutRingDownNothingIsSaid) {
+  compare::SetUpComparison against;
+  against.numbers = {row("hum", -1.0, -2.0, -0.5)};
+  EXPECT_TRUE(ring_down_sentences(against, "bare").empty());
+}
+
+TEST(Sentences, Lists) {
+  EXPECT_EQ(listed({}), "");
+  EXPECT_EQ(listed({"a"}), "a");
+  EXPECT_EQ(listed({"a", "b", "c"}), "a, b and c");
+}
+
+}  // namespace
+}  // namespace ringfall::report
