@@ -23,8 +23,9 @@ caption { text-align: left; padding: 0.2rem 0; }
 caption span { display: block; position: sticky; left: 0; width: max-content; max-width: calc(min(100vw, 64rem) - 2rem); }
 th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.6rem 0.2rem 0; border-bottom: 1px solid #d5dade; }
 thead th { border-bottom: 1.5px solid #8a929a; vertical-align: bottom; }
-tbody th { font-weight: 500; min-width: 7rem; }
-td { min-width: 4.5rem; }
+tbody th { font-weight: 500; min-width: 8.5rem; }
+td { min-width: 5rem; }
+td:last-child { min-width: 9rem; }
 td.number { min-width: 0; }
 .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .pictures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 0.5rem 1.5rem; }
@@ -42,7 +43,7 @@ figure.sound audio { width: 100%; max-width: 26rem; display: block; }
   table { font-size: 7.5pt; }
   .wide { overflow: visible; }
   .number { white-space: normal; }
-  th, td, tbody th { min-width: 0; }
+  td, td:last-child, tbody th { min-width: 0; }
   caption span { max-width: none; width: auto; }
   .pictures { grid-template-columns: 1fr 1fr; }
   figure.sound { display: none; }

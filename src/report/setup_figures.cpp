@@ -138,7 +138,7 @@ std::optional<plot::Figure> tails_figure(const SessionReport& report) {
   }
   plot::Figure figure;
   figure.title = "What rings in the tail";
-  figure.width_pt = 1.4 * kWidth_pt;
+  figure.width_pt = 1.15 * kWidth_pt;
   figure.height_pt = 280.0;
   figure.panels.push_back(std::move(panel));
   return figure;

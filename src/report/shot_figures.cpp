@@ -15,8 +15,8 @@ namespace {
 constexpr std::size_t kNamedTones = 6;
 constexpr double kLowPanelTop_hz = 600.0;
 // Names of tones stand before the shot, where they hide nothing.
-constexpr double kShownFrom_s = -0.190;
-constexpr double kNamesAt_s = -0.060;
+constexpr double kShownFrom_s = -0.200;
+constexpr double kNamesAt_s = -0.180;
 constexpr double kShownTo_s = 0.600;
 constexpr double kPeakNear = 0.015;  // of a tone's frequency: where its peak may stand in a spectrum's bins
 
@@ -93,13 +93,17 @@ void add_decay(plot::Panel& panel, const signal::Decay& decay, plot::Ink ink, co
 }  // namespace
 
 std::optional<plot::Point> place_on_tail(const shot::TailDensity& tail, double frequency_hz) {
-  std::optional<plot::Point> place;
+  const auto above = std::ranges::lower_bound(tail.frequency_hz, static_cast<float>(frequency_hz));
+  if (above == tail.frequency_hz.begin() || above == tail.frequency_hz.end()) return std::nullopt;
+  const auto at = static_cast<std::size_t>(above - tail.frequency_hz.begin());
+  const auto hz = [&tail](std::size_t k) { return static_cast<double>(tail.frequency_hz[k]); };
+  const auto level_db = [&tail](std::size_t k) { return static_cast<double>(tail.density_db[k]); };
+  const double part = (frequency_hz - hz(at - 1)) / (hz(at) - hz(at - 1));
+  double height_db = std::lerp(level_db(at - 1), level_db(at), part);
   for (std::size_t k = 0; k < tail.frequency_hz.size(); ++k) {
-    const double away = std::abs(static_cast<double>(tail.frequency_hz[k]) / frequency_hz - 1.0);
-    const auto level_db = static_cast<double>(tail.density_db[k]);
-    if (away <= kPeakNear && (!place || level_db > place->y)) place = plot::Point{frequency_hz, level_db};
+    if (std::abs(hz(k) / frequency_hz - 1.0) <= kPeakNear) height_db = std::max(height_db, level_db(k));
   }
-  return place;
+  return plot::Point{frequency_hz, height_db};
 }
 
 plot::Figure wave_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title) {

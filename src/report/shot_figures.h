@@ -28,8 +28,8 @@ plot::Figure decay_figure(const shot::Portrait& portrait, const shot::Shot& shot
 plot::Figure tail_figure(const shot::Portrait& portrait, const shot::Shot& shot, const std::string& title,
                          const std::string& reference);
 
-/// Where a tone stands in the drawn spectrum of a tail: its own frequency at the height of the peak next to it; nullopt: the
-/// spectrum has no value within 1.5 % of it.
+/// Where a tone stands in the drawn spectrum of a tail: its own frequency at the height of the line there, or of a bin within
+/// 1.5 % that is higher; nullopt: outside the spectrum.
 std::optional<plot::Point> place_on_tail(const shot::TailDensity& tail, double frequency_hz);
 
 }  // namespace ringfall::report
