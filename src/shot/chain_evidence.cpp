@@ -3,12 +3,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <complex>
 #include <cstddef>
 #include <numbers>
 #include <span>
 
 #include "base/units.h"
+#include "shot/frame_density.h"
 #include "signal/fft.h"
 
 namespace ringfall::shot {
@@ -35,37 +35,6 @@ Span part(const Clip& clip, double begin_s, double end_s) {
   const double end = std::clamp(edge + end_s * clip.sample_rate_hz, begin, size);
   return Span(clip.samples).subspan(static_cast<std::size_t>(begin),
                                     static_cast<std::size_t>(end) - static_cast<std::size_t>(begin));
-}
-
-/// How a frame is faded: raised-cosine ramps over these shares of its length at either end (0.5, 0.5 = Hann).
-struct Fades {
-  double in = 0.5;
-  double out = 0.5;
-};
-
-double fade(double position, const Fades& fades) {
-  const double edge = std::min(position / fades.in, (1.0 - position) / fades.out);
-  return edge >= 1.0 ? 1.0 : 0.5 - 0.5 * std::cos(std::numbers::pi * edge);
-}
-
-/// One-sided mean-square density [re full scale^2 / Hz] of one frame, zero-mean, zero-padded to a fast length.
-std::vector<double> density(Span frame, double rate_hz, const Fades& fades) {
-  const std::size_t n = frame.size();
-  double mean = 0.0;
-  for (const float sample : frame) mean += static_cast<double>(sample);
-  mean /= static_cast<double>(n);
-  std::vector<double> windowed(signal::fast_length(n), 0.0);
-  double gain = 0.0;
-  for (std::size_t k = 0; k < n; ++k) {
-    const double window = fade((static_cast<double>(k) + 0.5) / static_cast<double>(n), fades);
-    gain += window * window;
-    windowed[k] = window * (static_cast<double>(frame[k]) - mean);
-  }
-  std::vector<std::complex<double>> bins(windowed.size() / 2 + 1);
-  signal::fft_real(windowed, bins);
-  std::vector<double> result(bins.size());
-  for (std::size_t k = 0; k < bins.size(); ++k) result[k] = 2.0 * std::norm(bins[k]) / (gain * rate_hz);
-  return result;
 }
 
 /// Mean density of each frame between two frequencies; at least the nearest bin.
@@ -95,10 +64,10 @@ std::vector<float> fine_bands(const std::vector<double>& bins, double bin_hz) {
 }
 
 /// Half-overlapping frames of a stretch: their densities, the stretch in order.
-std::vector<std::vector<double>> frames_of(Span stretch, std::size_t frame, double rate_hz) {
+std::vector<std::vector<double>> frames_of(Span stretch, std::size_t frame, FrameDensity& density) {
   std::vector<std::vector<double>> frames;
   for (std::size_t n = 0; n + frame <= stretch.size(); n += frame / 2) {
-    frames.push_back(density(stretch.subspan(n, frame), rate_hz, Fades{}));
+    frames.push_back(density.of(stretch.subspan(n, frame)));
   }
   return frames;
 }
@@ -116,23 +85,11 @@ double octave_step_db(const std::vector<double>& a, const std::vector<double>& b
   return steps.empty() ? 0.0 : median(steps);
 }
 
-/// Bin by bin median over frames, corrected to the mean of an exponential distribution (1 / ln 2): a click in
-/// one frame does not lift it.
-std::vector<double> median_density(const std::vector<std::vector<double>>& frames) {
-  std::vector<double> result(frames.front().size());
-  std::vector<double> column(frames.size());
-  for (std::size_t bin = 0; bin < result.size(); ++bin) {
-    for (std::size_t k = 0; k < frames.size(); ++k) column[k] = frames[k][bin];
-    result[bin] = median(column) / std::numbers::ln2;
-  }
-  return result;
-}
-
 void add_floor_evidence(const Clip& clip, const MeasureSettings& settings, ChainEvidence& evidence) {
   const auto frame = signal::fast_length(static_cast<std::size_t>(kFrame_s * clip.sample_rate_hz));
-  const double bin_hz = clip.sample_rate_hz / static_cast<double>(frame);
-  const auto before = frames_of(part(clip, settings.floor_begin_s, settings.floor_end_s), frame,
-                                clip.sample_rate_hz);
+  FrameDensity density(frame, clip.sample_rate_hz, Fades{});
+  const double bin_hz = density.bin_hz();
+  const auto before = frames_of(part(clip, settings.floor_begin_s, settings.floor_end_s), frame, density);
   if (before.empty()) return;
   const auto floor = median_density(before);
   evidence.floor_density_db = fine_bands(floor, bin_hz);
@@ -144,12 +101,12 @@ void add_floor_evidence(const Clip& clip, const MeasureSettings& settings, Chain
                                         clip.sample_rate_hz + kAfterImpact_s);
   }
   if (clip.next_shot_sample) return;
-  const auto after = frames_of(part(clip, begin_s, 1e3), frame, clip.sample_rate_hz);
+  const auto after = frames_of(part(clip, begin_s, 1e3), frame, density);
   if (after.size() < 2) return;
   evidence.floor_step_db = octave_step_db(floor, median_density(after), bin_hz);
-  const auto half = after.begin() + static_cast<std::ptrdiff_t>(after.size() / 2);
-  evidence.floor_recovery_db = octave_step_db(median_density({after.begin(), half}),
-                                              median_density({half, after.end()}), bin_hz);
+  const std::span all(after);
+  evidence.floor_recovery_db =
+      octave_step_db(median_density(all.first(all.size() / 2)), median_density(all.subspan(all.size() / 2)), bin_hz);
 }
 
 }  // namespace
@@ -175,9 +132,8 @@ ChainEvidence chain_evidence(const Clip& clip, const MeasureSettings& settings) 
   const Span shot = part(clip, -0.005, kShotSpectrum_s);
   if (shot.size() >= 64) {
     // The edge comes 5 ms into the stretch and must not be faded away; the end must be, or it leaks.
-    const auto bins = density(shot, clip.sample_rate_hz, {0.03, 0.4});
-    evidence.shot_density_db =
-        fine_bands(bins, 0.5 * clip.sample_rate_hz / static_cast<double>(bins.size() - 1));
+    FrameDensity density(shot.size(), clip.sample_rate_hz, {0.03, 0.4});
+    evidence.shot_density_db = fine_bands(density.of(shot), density.bin_hz());
   }
   add_floor_evidence(clip, settings, evidence);
   return evidence;

@@ -17,8 +17,10 @@ PressureClip::PressureClip(const Clip& clip, const Scale& scale)
   check(edge_position_ >= 0.0 && edge_ < clip.samples.size(), "the loud edge lies inside its clip");
   const double gain = scale.pascal_per_unit();
   const double dc = dc_of(clip);
-  pressure_pa_.reserve(clip.samples.size());
-  for (const float sample : clip.samples) pressure_pa_.push_back(gain * (static_cast<double>(sample) - dc));
+  pressure_pa_.resize(clip.samples.size());
+  for (std::size_t n = 0; n < pressure_pa_.size(); ++n) {
+    pressure_pa_[n] = gain * (static_cast<double>(clip.samples[n]) - dc);
+  }
 }
 
 double PressureClip::begin_s() const { return -edge_position_ / sample_rate_hz_; }

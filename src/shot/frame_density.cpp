@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shot/frame_density.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+#include "base/check.h"
+#include "signal/fft.h"
+
+namespace ringfall::shot {
+namespace {
+
+constexpr std::size_t kBinsAtOnce = 64;
+
+double fade(double position, const Fades& fades) {
+  const double edge = std::min(position / fades.in, (1.0 - position) / fades.out);
+  return edge >= 1.0 ? 1.0 : 0.5 - 0.5 * std::cos(std::numbers::pi * edge);
+}
+
+}  // namespace
+
+FrameDensity::FrameDensity(std::size_t size, double sample_rate_hz, const Fades& fades)
+    : window_(size), windowed_(signal::fast_length(size), 0.0), bins_(windowed_.size() / 2 + 1) {
+  double gain = 0.0;
+  for (std::size_t k = 0; k < size; ++k) {
+    window_[k] = fade((static_cast<double>(k) + 0.5) / static_cast<double>(size), fades);
+    gain += window_[k] * window_[k];
+  }
+  scale_ = 2.0 / (gain * sample_rate_hz);
+  bin_hz_ = sample_rate_hz / static_cast<double>(windowed_.size());
+}
+
+std::vector<double> FrameDensity::of(std::span<const float> frame) {
+  check(frame.size() == window_.size(), "a frame has the size of its window");
+  double mean = 0.0;
+  for (const float sample : frame) mean += static_cast<double>(sample);
+  mean /= static_cast<double>(frame.size());
+  for (std::size_t k = 0; k < frame.size(); ++k) windowed_[k] = window_[k] * (static_cast<double>(frame[k]) - mean);
+  signal::fft_real(windowed_, bins_);
+  std::vector<double> density(bins_.size());
+  for (std::size_t k = 0; k < bins_.size(); ++k) {
+    const double re = bins_[k].real(), im = bins_[k].imag();
+    density[k] = scale_ * (re * re + im * im);
+  }
+  return density;
+}
+
+std::vector<double> median_density(std::span<const std::vector<double>> frames) {
+  check(!frames.empty(), "a median is of something");
+  const std::size_t count = frames.size();
+  std::vector<double> medians(frames.front().size());
+  // Sorted by swapping neighbours, many bins side by side: no branches, so it runs in vector registers.
+  std::vector<std::array<double, kBinsAtOnce>> rows(count);
+  for (std::size_t begin = 0; begin < medians.size(); begin += kBinsAtOnce) {
+    const std::size_t width = std::min(kBinsAtOnce, medians.size() - begin);
+    for (std::size_t k = 0; k < count; ++k) std::copy_n(frames[k].data() + begin, width, rows[k].data());
+    for (std::size_t round = 0; round < count; ++round) {
+      for (std::size_t k = round % 2; k + 1 < count; k += 2) {
+        double* low = rows[k].data();
+        double* high = rows[k + 1].data();
+        for (std::size_t n = 0; n < kBinsAtOnce; ++n) {
+          const double a = low[n], b = high[n];
+          low[n] = a < b ? a : b;
+          high[n] = a < b ? b : a;
+        }
+      }
+    }
+    for (std::size_t n = 0; n < width; ++n) medians[begin + n] = rows[count / 2][n] / std::numbers::ln2;
+  }
+  return medians;
+}
+
+}  // namespace ringfall::shot
