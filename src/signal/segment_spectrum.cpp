@@ -16,14 +16,12 @@ constexpr double kRunOut_s = 0.150;
 constexpr double kBandReach_db = 100.0;
 constexpr double kLowestRate_hz = 1000.0;
 
-/// A transform length >= n out of few (seven an octave), so that shots of all lengths share the plans.
+/// A transform length >= n out of few (two an octave), so that shots of all lengths and their floors share the plans: to
+/// make one takes as long as to run it fifty times.
 std::size_t shared_length(std::size_t n) {
   std::size_t unit = 1;
-  while (unit * 32 < n) unit *= 2;
-  for (const std::size_t times : {16, 18, 20, 24, 25, 27, 30}) {
-    if (unit * times >= n) return unit * times;
-  }
-  return unit * 32;
+  while (unit * 24 < n) unit *= 2;
+  return unit * 18 >= n ? unit * 18 : unit * 24;
 }
 
 void fade_ends(std::vector<double>& samples, std::size_t size, std::size_t fade) {
