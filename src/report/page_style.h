@@ -42,7 +42,8 @@ figure.sound audio { width: 100%; max-width: 26rem; display: block; }
   thead { display: table-header-group; }
   table { font-size: 7.5pt; }
   .wide { overflow: visible; }
-  .number { white-space: normal; }
+  .one { max-width: 115mm; }
+  figure svg { max-height: 235mm; }
   td, td:last-child, tbody th { min-width: 0; }
   caption span { max-width: none; width: auto; }
   .pictures { grid-template-columns: 1fr 1fr; }

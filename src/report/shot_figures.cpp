@@ -153,7 +153,11 @@ plot::Figure decay_figure(const shot::Portrait& portrait, const shot::Shot& shot
   panel.legend = plot::LegendPlace::inside;
   if (portrait.decay_z) add_decay(panel, *portrait.decay_z, plot::Ink::trace2, "unweighted (Z)", 'Z');
   if (portrait.decay_a) add_decay(panel, *portrait.decay_a, plot::Ink::trace1, "A-weighted (A)", 'A');
-  (void)shot;
+  const auto time_text = [](const std::optional<double>& time_s) { return time_s ? duration_text(*time_s) : "-"; };
+  const auto& times = shot.ring_down;
+  figure.caption = fmt::format("Time for 60 dB. A-weighted: early {}, late {}. Unweighted: early {}, late {}.",
+                               time_text(times.early_s), time_text(times.late_s), time_text(times.early_z_s),
+                               time_text(times.late_z_s));
   figure.panels.push_back(std::move(panel));
   return figure;
 }
