@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kDullOctave_db = 5.0;
 constexpr double kOtherLag_db = 3.0;
+constexpr double kNoLag_db = 2.0;
 constexpr double kSameLag = 0.06;
 constexpr double kLeastApart_db = 6.5;
 constexpr double kLeastSpreads = 3.5;
@@ -85,12 +86,13 @@ std::vector<double> nearness_db(std::span<const Event> events) {
   const double usual_hz = quantile(brightness_hz, 0.5);
   const double usual_lag = lags.size() < 3 ? 0.0 : quantile(lags, 0.5);
   const auto is_usual = [&](double lag) { return std::abs(lag / usual_lag - 1.0) < kSameLag; };
-  const bool agreed = lags.size() >= 3 && std::ranges::count_if(lags, is_usual) * 10 >= std::ssize(lags) * 6;
+  const bool agreed = lags.size() >= 3 && std::ranges::count_if(lags, is_usual) * 10 >= std::ssize(brightness_hz) * 7;
   for (std::size_t k = 0; k < events.size(); ++k) {
+    const auto lag = lag_of(events[k]);
+    if (agreed && lag && is_usual(*lag)) continue;  // whatever it sounds like, it flew as the others
     const double duller = std::log2(usual_hz / std::max(events[k].brightness_hz, 1.0));
     levels_db[k] -= kDullOctave_db * std::clamp(duller, 0.0, 2.0);
-    const auto lag = lag_of(events[k]);
-    if (agreed && lag && !is_usual(*lag)) levels_db[k] -= kOtherLag_db;
+    if (agreed) levels_db[k] -= lag ? kOtherLag_db : kNoLag_db;
   }
   return levels_db;
 }
