@@ -25,6 +25,8 @@ run     libcairo2-dev     pc:cairo
 run     fonts-dejavu-core -
 test    libgtest-dev      pc:gtest
 test    python3           cmd:python3
+test    python3-numpy     -
+test    python3-scipy     -
 test    ffmpeg            cmd:ffmpeg
 test    libxml2-utils     cmd:xmllint
 test    poppler-utils     cmd:pdftotext
