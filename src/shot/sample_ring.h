@@ -33,9 +33,12 @@ class SampleRing {
   std::vector<float> copy(std::int64_t from, std::int64_t to) const {
     from = std::clamp(from, begin(), end_);
     to = std::clamp(to, from, end_);
-    std::vector<float> out;
-    out.reserve(static_cast<std::size_t>(to - from));
-    for (std::int64_t n = from; n < to; ++n) out.push_back(samples_[place(n)]);
+    const auto count = static_cast<std::size_t>(to - from);
+    const std::size_t at = place(from);
+    const std::size_t first = std::min(count, samples_.size() - at);
+    std::vector<float> out(count);
+    std::copy_n(samples_.begin() + static_cast<std::ptrdiff_t>(at), first, out.begin());
+    std::copy_n(samples_.begin(), count - first, out.begin() + static_cast<std::ptrdiff_t>(first));
     return out;
   }
 

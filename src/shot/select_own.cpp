@@ -14,6 +14,7 @@ namespace {
 constexpr double kDullOctave_db = 5.0;
 constexpr double kOtherLag_db = 3.0;
 constexpr double kNoLag_db = 2.0;
+constexpr double kMostHeld_db = 4.5;
 constexpr double kSameLag = 0.06;
 constexpr double kLeastApart_db = 6.5;
 constexpr double kLeastSpreads = 3.5;
@@ -91,8 +92,8 @@ std::vector<double> nearness_db(std::span<const Event> events) {
     const auto lag = lag_of(events[k]);
     if (agreed && lag && is_usual(*lag)) continue;  // whatever it sounds like, it flew as the others
     const double duller = std::log2(usual_hz / std::max(events[k].brightness_hz, 1.0));
-    levels_db[k] -= kDullOctave_db * std::clamp(duller, 0.0, 2.0);
-    if (agreed) levels_db[k] -= lag ? kOtherLag_db : kNoLag_db;
+    const double by_lag_db = !agreed ? 0.0 : lag ? kOtherLag_db : kNoLag_db;
+    levels_db[k] -= std::min(kDullOctave_db * std::max(duller, 0.0) + by_lag_db, kMostHeld_db);
   }
   return levels_db;
 }
