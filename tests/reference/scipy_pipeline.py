@@ -92,7 +92,7 @@ class Measure:
         peaks, _ = signal.find_peaks(mean[:700], prominence=12)
         found = []
         for k in peaks[np.argsort(-mean[peaks])][:10]:
-            slope, start = np.polyfit(t - t[0], level[k], 1)
+            slope, start = np.polyfit(t, level[k], 1)
             if slope < 0 and f[k] >= 50:
                 found.append({"frequency_hz": f[k], "ring_time_s": -60 / slope, "level_db": start + 3.01})
         return found
