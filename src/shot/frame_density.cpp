@@ -19,13 +19,28 @@ double fade(double position, const Fades& fades) {
   return edge >= 1.0 ? 1.0 : 0.5 - 0.5 * std::cos(std::numbers::pi * edge);
 }
 
+/// Eight running sums: one alone waits for itself at every sample.
+double sum_of(std::span<const float> samples) {
+  std::array<double, 8> sums{};
+  std::size_t n = 0;
+  for (; n + sums.size() <= samples.size(); n += sums.size()) {
+    for (std::size_t lane = 0; lane < sums.size(); ++lane) sums[lane] += static_cast<double>(samples[n + lane]);
+  }
+  for (; n < samples.size(); ++n) sums[0] += static_cast<double>(samples[n]);
+  double sum = 0.0;
+  for (const double part : sums) sum += part;
+  return sum;
+}
+
 }  // namespace
 
 FrameDensity::FrameDensity(std::size_t size, double sample_rate_hz, const Fades& fades)
     : window_(size), windowed_(signal::fast_length(size), 0.0), bins_(windowed_.size() / 2 + 1) {
+  const bool mirrored = fades.in == fades.out;
   double gain = 0.0;
   for (std::size_t k = 0; k < size; ++k) {
-    window_[k] = fade((static_cast<double>(k) + 0.5) / static_cast<double>(size), fades);
+    window_[k] = mirrored && 2 * k >= size ? window_[size - 1 - k]
+                                           : fade((static_cast<double>(k) + 0.5) / static_cast<double>(size), fades);
     gain += window_[k] * window_[k];
   }
   scale_ = 2.0 / (gain * sample_rate_hz);
@@ -34,9 +49,7 @@ FrameDensity::FrameDensity(std::size_t size, double sample_rate_hz, const Fades&
 
 std::vector<double> FrameDensity::of(std::span<const float> frame) {
   check(frame.size() == window_.size(), "a frame has the size of its window");
-  double mean = 0.0;
-  for (const float sample : frame) mean += static_cast<double>(sample);
-  mean /= static_cast<double>(frame.size());
+  const double mean = sum_of(frame) / static_cast<double>(frame.size());
   for (std::size_t k = 0; k < frame.size(); ++k) windowed_[k] = window_[k] * (static_cast<double>(frame[k]) - mean);
   signal::fft_real(windowed_, bins_);
   std::vector<double> density(bins_.size());
@@ -62,12 +75,12 @@ std::vector<double> median_density(std::span<const std::vector<double>> frames) 
         double* high = rows[k + 1].data();
         for (std::size_t n = 0; n < kBinsAtOnce; ++n) {
           const double a = low[n], b = high[n];
-          low[n] = a < b ? a : b;
-          high[n] = a < b ? b : a;
+          low[n] = std::min(a, b);
+          high[n] = std::max(a, b);
         }
       }
     }
-    for (std::size_t n = 0; n < width; ++n) medians[begin + n] = rows[count / 2][n] / std::numbers::ln2;
+    for (std::size_t n = 0; n < width; ++n) medians[begin + n] = rows[count / 2][n] * (1.0 / std::numbers::ln2);
   }
   return medians;
 }

@@ -2,6 +2,7 @@
 #include "signal/levels.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 
@@ -11,9 +12,16 @@
 namespace ringfall::signal {
 namespace {
 
+/// Eight running sums: one alone waits for itself at every sample.
 double sum_of_squares(std::span<const double> values) {
+  std::array<double, 8> sums{};
+  std::size_t n = 0;
+  for (; n + sums.size() <= values.size(); n += sums.size()) {
+    for (std::size_t lane = 0; lane < sums.size(); ++lane) sums[lane] += values[n + lane] * values[n + lane];
+  }
+  for (; n < values.size(); ++n) sums[0] += values[n] * values[n];
   double sum = 0.0;
-  for (const double value : values) sum += value * value;
+  for (const double part : sums) sum += part;
   return sum;
 }
 
