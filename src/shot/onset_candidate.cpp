@@ -48,8 +48,8 @@ std::vector<float> without_rumble(std::span<const float> samples, double rate_hz
 
 double shot_likeness(const Course& course) {
   const double sudden = clamp01((course.rise_db - 4.0) / 10.0);
-  const double short_edge = clamp01((course.early_share - 0.15) / 0.20);
-  const double falls = clamp01((course.fall_db - 5.0) / 8.0);
+  const double short_edge = std::clamp((course.early_share - 0.15) / 0.20, 0.05, 1.0);
+  const double falls = std::clamp((course.fall_db - 5.0) / 8.0, 0.05, 1.0);
   const double bright = std::clamp((course.brightness_hz - 400.0) / 800.0, 0.25, 1.0);
   const double alone = std::clamp((course.over_recent_db - 11.0) / 9.0, 0.05, 1.0);
   return sudden * short_edge * falls * bright * alone;

@@ -82,6 +82,15 @@ void report(Events events, const Indices& neighbours, double below_db, const Ind
   }
 }
 
+void report_none(Events events, double rate_hz, std::vector<Finding>& findings) {
+  if (events.empty()) return;
+  Indices all(events.size());
+  std::iota(all.begin(), all.end(), 0U);
+  findings.push_back({"events_left_out", Severity::note, {},
+                      fmt::format("No sound is enough like a shot; sudden ones are at {}. If shots are among them, say how many.",
+                                  when(events, all, rate_hz))});
+}
+
 void select_likely(Events events, double sample_rate_hz, Selection& selection) {
   Indices likely;
   std::vector<Event> candidates;
@@ -92,7 +101,10 @@ void select_likely(Events events, double sample_rate_hz, Selection& selection) {
     candidates.push_back(events[k]);
     likeliest = std::max(likeliest, events[k].likeness);
   }
-  if (likely.empty() || (likely.size() < kFewDoubtful && likeliest < kDoubtful)) return;
+  if (likely.empty() || (likely.size() < kFewDoubtful && likeliest < kDoubtful)) {
+    report_none(events, sample_rate_hz, selection.findings);
+    return;
+  }
   const auto near_db = nearness_db(candidates);
   const double limit_db = own_limit_db(near_db);
   std::vector<double> own_db;

@@ -91,6 +91,41 @@ TEST(RealRecordings, FiveKnocksWhenFiveAreExpected) {
   }
 }
 
+// One stroke at five gains, 0 / -1.000 / -3.001 / -6.001 / -9.002 dB by the files' names and samples, one after another with 3 s
+// of nothing between: five shots, starting where they were put.
+TEST(RealRecordings, GainLadderIsFiveShots) {
+  Sound row;
+  std::vector<double> put_s;
+  for (const char* strength : {"Hardest", "Hard", "Med", "Soft", "Softest"}) {
+    for (const auto& path : recordings("hydrogen")) {
+      if (!path.ends_with(std::string("GMRockKit/Cowbell-") + strength + ".wav")) continue;
+      const Sound sound = first_channel(path);
+      row.rate_hz = sound.rate_hz;
+      row.samples.resize(row.samples.size() + static_cast<std::size_t>(3.0 * sound.rate_hz), 0.0F);
+      put_s.push_back(static_cast<double>(row.samples.size()) / sound.rate_hz);
+      row.samples.insert(row.samples.end(), sound.samples.begin(), sound.samples.end());
+    }
+  }
+  if (put_s.empty()) GTEST_SKIP() << kFetch;
+  const auto times = shots_at_s(row, {});
+  ASSERT_EQ(put_s.size(), 5U);
+  ASSERT_EQ(times.size(), 5U);
+  for (std::size_t k = 0; k < 5; ++k) EXPECT_NEAR(times[k], put_s[k], 0.0003);
+}
+
+// A ringing bar is no shot by itself; asked for one, the finder has its start.
+TEST(RealRecordings, StruckBarsWhenOneIsExpected) {
+  const auto paths = recordings("xylophone");
+  if (paths.empty()) GTEST_SKIP() << kFetch;
+  shot::FindSettings settings;
+  settings.expect = 1;
+  for (const auto& path : paths) {
+    const auto times = shots_at_s(first_channel(path), settings);
+    ASSERT_EQ(times.size(), 1U) << path;
+    EXPECT_LT(times[0], 0.05) << path;
+  }
+}
+
 // One key stroke a file, most starting on the first sample: never two events, eight in ten heard as one.
 TEST(RealRecordings, KeyStrokesAreSingle) {
   const auto paths = recordings("keys");

@@ -164,9 +164,7 @@ TEST(Find, AlikeEventsAreRepeats) {
   add_synthetic_shot(wave, 48000.0, 1.0, knock, 5);
   add_synthetic_shot(wave, 48000.0, 1.2, knock, 5);
   add_white_noise(wave, 40.0, 1);
-  FindSettings settings;
-  settings.expect = 2;
-  const auto found = find_all(to_full_scale(wave, 120.0), 48000.0, settings, 4096);
+  const auto found = find_all(to_full_scale(wave, 120.0), 48000.0, {}, 4096);
   ASSERT_EQ(found.size(), 2U);
   EXPECT_FALSE(found[0].event.impact_sample.has_value());
   ASSERT_TRUE(found[0].clip.next_shot_sample.has_value());

@@ -47,7 +47,7 @@ TEST(Onset, SlowRiseInNoise) {
 
 // A click 30 dB fainter 10 ms before, out of silence: its own rise is steeper, yet it is not the edge.
 TEST(Onset, FaintClickBeforeIsNotTheEdge) {
-  auto x = burst(48000.0, 0.03, 0.0, 0.003, 5);
+  auto x = burst(48000.0, 0.03, 0.0, 0.0, 5);
   const auto click = burst(48000.0, 0.02, 0.0, 0.0, 6);
   for (std::size_t n = 0; n < x.size(); ++n) x[n] += 0.0316F * click[n];
   EXPECT_NEAR(steepest_rise(x, 48000.0, 480, 2400, 1e-12).position, 1440.0, 2.0);
