@@ -156,6 +156,23 @@ TEST(Find, NoShotNoEventSlowUnderSanitizer) {
   EXPECT_TRUE(find_all(std::vector<float>(48000, std::numeric_limits<float>::quiet_NaN()), 48000.0, {}, 4096).empty());
 }
 
+// Broken samples count as 0, whatever is around them.
+TEST(Find, NonFiniteSamplesCountAsZero) {
+  EveningPlan plan;
+  plan.shots = 2;
+  auto zeros = make_evening(plan, 13).samples;
+  auto broken = zeros;
+  for (std::size_t n = 60000; n < zeros.size(); n += 60001) {
+    zeros[n] = 0.0F;
+    broken[n] = n % 2 == 0 ? std::numeric_limits<float>::infinity() : std::numeric_limits<float>::quiet_NaN();
+  }
+  const auto right = find_all(zeros, 48000.0, {}, 4096);
+  const auto found = find_all(broken, 48000.0, {}, 4096);
+  ASSERT_GE(right.size(), 2U);
+  ASSERT_EQ(found.size(), right.size());
+  for (std::size_t k = 0; k < right.size(); ++k) EXPECT_EQ(found[k].clip.samples, right[k].clip.samples);
+}
+
 // Two alike knocks 0.2 s apart are two knocks, each the other's neighbour in time.
 TEST(Find, AlikeEventsAreRepeats) {
   std::vector<double> wave(48000 * 3, 0.0);
