@@ -9,6 +9,7 @@
 #include <sstream>
 
 #include "base/failure.h"
+#include "base/nearest.h"
 #include "base/units.h"
 #include "base/version.h"
 #include "terminal/exit_status.h"
@@ -29,11 +30,20 @@ struct Typed {
   bool csv = false;
 };
 
+/// Refuses what is no number (NaN too, which a comparison of ranges lets through) or lies outside.
+CLI::Validator in_range(int low, int high) {
+  return CLI::Validator([low, high](const std::string& typed) {
+    const auto value = parse_number(typed);
+    if (value && *value >= low && *value <= high) return std::string();
+    return fmt::format("'{}' must be a number from {} to {}", typed, low, high);
+  }, "");
+}
+
 void add_hearing(CLI::App& verb, HearRequest& hear, Typed& typed) {
   verb.add_option("--channel", hear.channel, "Channel to measure, from 1 (else the loudest live one)")
-      ->check(CLI::PositiveNumber);
+      ->check(in_range(1, 1024))->type_name("N");
   verb.add_option("--expect", hear.settings.find.expect, "Keep the N most shot-like events of each recording")
-      ->check(CLI::PositiveNumber)->type_name("N");
+      ->check(in_range(1, 1000000))->type_name("N");
   verb.add_option("--distance", typed.distance, "Grip to target face: 18m, 20yd (sharpens the impact search)")
       ->type_name("LENGTH");
   verb.add_option("--arrow-speed", typed.arrow_speed, "Arrow speed, if known: 60m/s, 197ft/s")
@@ -42,14 +52,14 @@ void add_hearing(CLI::App& verb, HearRequest& hear, Typed& typed) {
       ->type_name("DEGREES");
   auto* full_scale =
       verb.add_option("--full-scale-spl", hear.full_scale_db_spl, "Level of a full-scale peak, if known")
-          ->check(CLI::Range(60.0, 200.0))->type_name("DB");
+          ->check(in_range(60, 200))->type_name("DB");
   auto* file = verb.add_option("--calibrate", hear.calibration_file,
                                "Recording of a sound calibrator through the same chain and gain")
                    ->type_name("FILE")->excludes(full_scale);
   verb.add_option("--calibrator", hear.calibrator_db, "The calibrator's level")->capture_default_str()
-      ->check(CLI::Range(60.0, 140.0))->type_name("DB")->needs(file);
+      ->check(in_range(60, 140))->type_name("DB")->needs(file);
   verb.add_option("--jobs", hear.jobs, "Recordings measured at the same time (else one a core)")
-      ->check(CLI::PositiveNumber)->type_name("N");
+      ->check(in_range(1, 1024))->type_name("N");
 }
 
 void add_form(CLI::App& verb, Typed& typed) {
@@ -153,6 +163,16 @@ Request request_of(const CLI::App& app, Reading& reading) {
   return reading.report;
 }
 
+/// A first word that is no verb deserves better than "a verb is required".
+void refuse_unknown_verb(const CLI::App& app, const std::vector<std::string>& arguments) {
+  std::vector<std::string> verbs;
+  for (const CLI::App* verb : app.get_subcommands({})) verbs.push_back(verb->get_name());
+  if (arguments.empty()) throw RequestFailure(fmt::format("say what to do: {}; `ringfall --help` has more", fmt::join(verbs, ", ")));
+  const std::string& first = arguments.front();
+  if (first.starts_with('-') || std::ranges::find(verbs, first) != verbs.end()) return;
+  throw RequestFailure(fmt::format("there is no verb '{}'{}", first, did_you_mean(first, verbs)));
+}
+
 }  // namespace
 
 std::variant<Request, Answer> read_command_line(std::vector<std::string> arguments) {
@@ -165,8 +185,9 @@ std::variant<Request, Answer> read_command_line(std::vector<std::string> argumen
   add_demo(app, reading);
   add_compare(app, reading);
   add_report(app, reading);
-  std::ranges::reverse(arguments);  // CLI11 takes its vector from the back
   try {
+    refuse_unknown_verb(app, arguments);
+    std::ranges::reverse(arguments);  // CLI11 takes its vector from the back
     app.parse(arguments);
     return request_of(app, reading);
   } catch (const CLI::ParseError& stop) {

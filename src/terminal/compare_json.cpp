@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <nlohmann/json.hpp>
+
 #include "base/csv.h"
 #include "terminal/json_text.h"
 

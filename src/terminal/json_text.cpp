@@ -2,6 +2,7 @@
 #include "terminal/json_text.h"
 
 #include <cmath>
+#include <nlohmann/json.hpp>
 
 #include "base/check.h"
 #include "base/version.h"

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "terminal/measure_json.h"
 
+#include <nlohmann/json.hpp>
+
 #include "base/check.h"
 #include "base/units.h"
 #include "terminal/json_text.h"

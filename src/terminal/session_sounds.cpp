@@ -1,25 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "terminal/session_sounds.h"
 
-#include <fmt/format.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 
-#include "audio/sound_writer.h"
-#include "base/failure.h"
+#include "audio/sound_bytes.h"
 #include "base/units.h"
 #include "intake/clips.h"
 #include "report/typical_shot.h"
 
 namespace ringfall::terminal {
 namespace {
-
-namespace fs = std::filesystem;
 
 constexpr double kClipBegin_s = -0.15;
 constexpr double kClipEnd_s = 0.85;
@@ -49,17 +40,6 @@ std::vector<float> cut_out(const shot::Clip& clip) {
   return samples;
 }
 
-std::string wav_bytes(const std::vector<float>& samples, double sample_rate_hz) {
-  const fs::path path = fs::temp_directory_path() / fmt::format("ringfall-{}.wav", getpid());
-  audio::write_wav(path.string(), samples, sample_rate_hz, audio::SampleCoding::wav_16_bit);
-  std::ifstream file(path, std::ios::binary);
-  std::string bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-  std::error_code ignored;
-  fs::remove(path, ignored);
-  if (bytes.empty()) throw FileFailure(path.string() + ": the temporary sound can't be read back; set TMPDIR to another folder");
-  return bytes;
-}
-
 void finish_clips(std::vector<Cutting>& cuttings, SessionSounds& result) {
   float peak = 0.0F;
   for (const Cutting& cutting : cuttings) {
@@ -70,7 +50,7 @@ void finish_clips(std::vector<Cutting>& cuttings, SessionSounds& result) {
   const auto gain = static_cast<float>(db_to_amplitude(result.clip_gain_db));
   for (Cutting& cutting : cuttings) {
     for (float& sample : cutting.samples) sample *= gain;
-    cutting.clip.wav = wav_bytes(cutting.samples, cutting.sample_rate_hz);
+    cutting.clip.wav = audio::sound_bytes(cutting.samples, cutting.sample_rate_hz, audio::SampleCoding::wav_16_bit);
     result.clips.push_back(std::move(cutting.clip));
   }
 }

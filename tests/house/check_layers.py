@@ -35,7 +35,7 @@ PACKAGES = {
     "Cairo": (r"cairo", r"src/plot/.*"),
     "SQLite": (r"sqlite3", r"src/logbook/.*"),
     "CLI11": (r"CLI/", r"src/terminal/.*\.cpp"),
-    "nlohmann-json": (r"nlohmann/", r"src/.*\.cpp"),
+    "nlohmann-json": (r"nlohmann/json\.hpp", r"src/.*\.cpp"),
 }
 # Slow to compile: no more files than this.
 AT_MOST = {"CLI11": 1, "nlohmann-json": 8, "Eigen": 8}
