@@ -129,6 +129,7 @@ void judge_order(const Session& session, const std::string& baseline, std::vecto
 std::vector<Finding> confounders(const Session& session, const std::string& baseline) {
   std::vector<Finding> findings;
   for (const SessionBlock& block : session.blocks) {
+    for (const std::string& sentence : block.left_out) findings.push_back({"shot_left_out", Severity::note, {}, sentence});
     if (block.dropped.empty()) continue;
     findings.push_back({"block_dropped", Severity::note, {},
                         fmt::format("{} ('{}', {} shots) is left out: {}.", block.file, block.setup, block.shots.size(),

@@ -33,6 +33,7 @@ struct SessionBlock {
   std::string note;
   std::string dropped;  ///< why the block is left out of the comparison; empty: it is not
   std::vector<SessionShot> shots;
+  std::vector<std::string> left_out;  ///< one sentence a shot that is not in `shots`
   std::vector<Finding> findings;  ///< about the recording
   double sample_rate_hz = 0.0;
 };

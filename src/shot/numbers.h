@@ -19,6 +19,7 @@ struct Number {
   /// 1 dB: the limit of memory between set-ups (common practice, no source); half a point: docs/measures/hum_ping.md.
   double noticeable;
   std::optional<double> (*of)(const Shot& shot);
+  std::optional<double>& (*in)(Shot& shot);  ///< the same value, to be set when a shot is read back
 };
 
 /// All numbers, in the order to show them.

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "intake/recording.h"
+#include "logbook/logbook.h"
+#include "shot/settings.h"
+
+namespace ringfall::intake {
+
+/// Where a recording goes in a logbook.
+struct BlockPlace {
+  std::string setup;
+  std::string note;
+  std::string dropped;  ///< why it is left out; empty: it is not
+};
+
+struct AddedBlock {
+  std::int64_t number = 0;
+  std::vector<std::int64_t> shots;  ///< their ids, in the recording's order
+};
+
+/// Keeps a measured recording as one block. Each shot's sound (0.8 s before to 1.2 s after the edge; FLAC when that is exact, else
+/// 32-bit WAV) is committed before its numbers. Stopped half-way, what was added so far stays. RequestFailure: no such
+/// set-up. LogbookFailure, FileFailure: as Logbook and clips_of. Tested: intake.LogbookIntake.*
+AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find,
+                         const BlockPlace& place);
+
+/// Measures a kept shot again from its clip; the same version gives the same numbers. What only the whole recording showed
+/// (findings of the block, and findings of the shot that its clip alone does not show) is taken over as it is kept.
+shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock& block, const logbook::KeptShot& kept);
+
+}  // namespace ringfall::intake

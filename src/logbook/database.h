@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace ringfall::logbook {
+
+/// Bytes to store as they are.
+struct Blob {
+  std::string_view bytes;
+};
+
+class Database;
+
+/// One prepared statement. Every failure is a LogbookFailure that names the file, what is wrong and what to do.
+class Statement {
+ public:
+  /// Binds all parameters in order and makes the statement ready to step. Text and blobs are copied.
+  template <typename... Values>
+  Statement& with(const Values&... values) {
+    reset();
+    int place = 0;
+    (bind(++place, values), ...);
+    return *this;
+  }
+  /// The next row; false: there is none.
+  bool step();
+  /// Runs a statement that gives no rows.
+  void run() { step(); }
+
+  std::int64_t integer(int column) const;
+  std::optional<std::int64_t> maybe_integer(int column) const;
+  double real(int column) const;
+  std::optional<double> maybe_real(int column) const;
+  /// Text or blob; empty for NULL.
+  std::string text(int column) const;
+
+ private:
+  friend class Database;
+  Statement(const Database& database, std::string_view sql);
+  void reset();
+  void bind(int place, std::int64_t value);
+  void bind(int place, int value) { bind(place, static_cast<std::int64_t>(value)); }
+  void bind(int place, double value);
+  void bind(int place, std::string_view value);
+  void bind(int place, const std::string& value) { bind(place, std::string_view(value)); }
+  void bind(int place, Blob value);
+  template <typename Value>
+  void bind(int place, const std::optional<Value>& value) {
+    if (value) bind(place, *value);  // what is not bound is NULL
+  }
+
+  struct Finalize {
+    void operator()(sqlite3_stmt* statement) const;
+  };
+  const Database* database_;
+  std::unique_ptr<sqlite3_stmt, Finalize> statement_;
+};
+
+/// One connection to one SQLite file: foreign keys on, write-ahead log, every commit on the disk before it returns, and up to
+/// ten seconds of patience while another program writes. One thread at a time.
+class Database {
+ public:
+  enum class Access { existing, create };
+
+  /// LogbookFailure: no such file (existing), not SQLite, damaged, not allowed.
+  Database(const std::string& path, Access access);
+
+  const std::string& path() const { return path_; }
+  Statement prepare(std::string_view sql) const { return {*this, sql}; }
+  /// Runs statements without parameters.
+  void run(const std::string& sql) const;
+  /// The first column of the first row, as a whole number; 0 without a row.
+  std::int64_t integer(std::string_view sql) const;
+  std::int64_t last_row() const;
+  /// A whole, consistent copy at `path`, also while others write. LogbookFailure: it can't be written.
+  void copy_to(const std::string& path) const;
+
+ private:
+  friend class Statement;
+  [[noreturn]] void fail(int code) const;
+
+  struct Close {
+    void operator()(sqlite3* connection) const;
+  };
+  std::string path_;
+  std::unique_ptr<sqlite3, Close> connection_;
+};
+
+/// All or nothing: what is not committed is undone. One that writes takes the right to at once, so two writers never
+/// half-finish; one that reads sees the file as it was at its first look.
+class Transaction {
+ public:
+  enum class Kind { read, write };
+  explicit Transaction(const Database& database, Kind kind = Kind::write);
+  ~Transaction();
+  Transaction(const Transaction&) = delete;
+  Transaction& operator=(const Transaction&) = delete;
+  void commit();
+
+ private:
+  const Database& database_;
+  bool open_ = true;
+};
+
+/// Does the file start as every SQLite file does? False also when it can't be read.
+bool is_sqlite_file(const std::string& path);
+
+}  // namespace ringfall::logbook

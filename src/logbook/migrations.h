@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <span>
+
+#include "logbook/database.h"
+
+namespace ringfall::logbook {
+
+/// One step of the file's history: statements that turn version - 1 into `version`.
+struct Migration {
+  std::int64_t version;  ///< from 1, without gaps
+  const char* sql;
+};
+
+/// All steps, oldest first. Never edit one that was released: add the next (docs/logbook.md).
+std::span<const Migration> migrations();
+
+/// Says in the file's header that it is a logbook: the bytes "RFlb".
+inline constexpr std::int64_t kApplicationId = 0x52466C62;
+
+/// Brings a file to the last of `steps`, each step in a transaction of its own that also sets the version. Before the first
+/// step of a file that holds something a whole copy is kept beside it as FILE.version-N.
+/// LogbookFailure: another program's file, a file of a newer Ringfall, a copy that can't be written; the file is unchanged then.
+void migrate(const Database& database, std::span<const Migration> steps);
+
+}  // namespace ringfall::logbook

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/logbook_session.h"
+
+#include <gtest/gtest.h>
+
+#include "compare/confounders.h"
+#include "logbook/made_up.h"
+
+namespace ringfall::compare {
+namespace {
+
+TEST(LogbookSession, DropsAreLeftOutAndNamed) {
+  const logbook::TestFolder folder;
+  auto book = logbook::made_up_logbook(folder.path("a"));
+  book.add_setup({"damper", "", false, std::nullopt});
+  book.add_block({"damper", "b.wav", 44100.0, "a note", "", {}});
+  for (int k = 1; k <= 3; ++k) {
+    const auto id = book.add_clip(1, logbook::made_up_clip(k));
+    shot::Shot shot;
+    shot.hum = k;
+    if (k != 3) book.set_numbers(id, shot, "test");  // the third was never measured
+  }
+  book.drop_shot(1, "plucked");
+  book.drop_block(2, "wind");
+  book.add_comment(2, {"", 3.0, 4.0, {}, {}, "dull"});
+  book.add_comment(2, {"", {}, 5.0, {}, {}, "less hum"});
+
+  const Session session = logbook_session(book);
+  ASSERT_EQ(session.blocks.size(), 2U);
+  const SessionBlock& block = session.blocks[0];
+  ASSERT_EQ(block.shots.size(), 1U);
+  EXPECT_EQ(block.shots[0].shot.number, 2);
+  EXPECT_EQ(block.shots[0].shot.hum, 2.0);
+  EXPECT_EQ(block.shots[0].said.loud, 3.0);
+  EXPECT_EQ(block.shots[0].said.hum, 5.0);
+  EXPECT_EQ(block.shots[0].said.words, "dull; less hum");
+  ASSERT_EQ(block.left_out.size(), 2U);
+  EXPECT_EQ(block.left_out[0], "Shot 1 of 'bare' is left out: plucked.");
+  EXPECT_NE(block.left_out[1].find("never measured"), std::string::npos);
+  EXPECT_EQ(session.blocks[1].dropped, "wind");
+  EXPECT_EQ(session.blocks[1].setup, "damper");
+  EXPECT_EQ(session.blocks[1].sample_rate_hz, 44100.0);
+  EXPECT_EQ(session.setups(), std::vector<std::string>{"bare"});
+
+  const auto findings = confounders(session, "bare");
+  EXPECT_TRUE(has_finding(findings, "shot_left_out"));
+  EXPECT_TRUE(has_finding(findings, "block_dropped"));
+}
+
+}  // namespace
+}  // namespace ringfall::compare

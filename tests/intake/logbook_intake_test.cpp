@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "intake/logbook_intake.h"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+#include "audio/sound_writer.h"
+#include "base/failure.h"
+#include "shot/numbers.h"
+#include "shot/synthetic_shot.h"
+
+namespace ringfall::intake {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr double kRate_hz = 48000.0;
+constexpr double kFullScale_db = 118.0;
+
+struct Coding {
+  audio::SampleCoding coding;
+  const char* kept_as;
+};
+
+class LogbookIntake : public testing::TestWithParam<Coding> {
+ protected:
+  LogbookIntake() : folder_(fs::temp_directory_path() / ("ringfall-logbook-intake-" + std::string(GetParam().kept_as))) {
+    fs::remove_all(folder_);
+    fs::create_directories(folder_);
+  }
+  ~LogbookIntake() override { fs::remove_all(folder_); }
+  fs::path folder_;
+};
+
+TEST_P(LogbookIntake, ClipsGiveTheSameNumbersAgain) {
+  // Invented shots, 6 s apart; the last two so close that one spoils the other's tail.
+  std::vector<double> wave(static_cast<std::size_t>(26.0 * kRate_hz), 0.0);
+  shot::add_white_noise(wave, 35.0, 3);
+  std::uint64_t seed = 40;
+  for (const double edge_s : {2.0, 8.01, 14.02, 20.03, 20.83}) {
+    shot::SyntheticShot shot;
+    shot.tones = {{95.0, 80.0, 0.30}, {1450.0, 74.0, 0.16}};
+    shot.impact_lag_s = 0.344;
+    shot::add_synthetic_shot(wave, kRate_hz, edge_s, shot, ++seed);
+  }
+  const std::string sound = (folder_ / "a.wav").string();
+  audio::write_wav(sound, shot::to_full_scale(wave, kFullScale_db), kRate_hz, GetParam().coding);
+  RecordingOptions options;
+  options.scale.full_scale_db_spl = kFullScale_db;
+  options.settings.find.distance_m = 18.0;
+  const auto recording = measure_recording(sound, options);
+  ASSERT_GE(recording.shots.size(), 4U);
+
+  auto book = logbook::Logbook::start((folder_ / "book").string(), {"made-up bow", "", "", 18.0, 20.0, "", kFullScale_db});
+  book.add_setup({"bare", "", false, std::nullopt});
+  const auto added = add_recording(book, recording, options.settings.find, {"bare", "note", ""});
+  EXPECT_EQ(added.number, 1);
+  ASSERT_EQ(added.shots.size(), recording.shots.size());
+  fs::remove(sound);  // the logbook has its own sound
+
+  const auto blocks = book.blocks();
+  ASSERT_EQ(blocks.size(), 1U);
+  EXPECT_EQ(blocks[0].findings.size(), recording.findings.size());
+  for (std::size_t k = 0; k < recording.shots.size(); ++k) {
+    const auto& kept = blocks[0].shots[k];
+    EXPECT_EQ(kept.id, added.shots[k]);
+    EXPECT_EQ(book.clip(kept.id).coding, GetParam().kept_as);
+    const auto again = remeasured(book, blocks[0], kept);
+    bool any = false;
+    for (const auto& number : shot::numbers()) {
+      EXPECT_EQ(number.of(kept.shot), number.of(recording.shots[k])) << number.id;
+      EXPECT_EQ(number.of(again), number.of(recording.shots[k])) << "shot " << k + 1 << ": " << number.id;
+      any = any || number.of(again);
+    }
+    EXPECT_TRUE(any);
+    ASSERT_EQ(again.tones.size(), recording.shots[k].tones.size());
+    for (std::size_t tone = 0; tone < again.tones.size(); ++tone) {
+      EXPECT_EQ(again.tones[tone].frequency_hz, recording.shots[k].tones[tone].frequency_hz);
+      EXPECT_EQ(again.tones[tone].level_db, recording.shots[k].tones[tone].level_db);
+    }
+    EXPECT_EQ(again.findings.size(), recording.shots[k].findings.size());
+  }
+  EXPECT_THROW(add_recording(book, recording, options.settings.find, {"bear", "", ""}), RequestFailure);
+}
+
+INSTANTIATE_TEST_SUITE_P(Codings, LogbookIntake,
+                         testing::Values(Coding{audio::SampleCoding::wav_24_bit, "flac"},
+                                         Coding{audio::SampleCoding::wav_float, "wav"}),
+                         [](const auto& chosen) { return std::string(chosen.param.kept_as); });
+
+}  // namespace
+}  // namespace ringfall::intake

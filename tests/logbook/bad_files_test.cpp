@@ -1,0 +1,148 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Files that are no logbook, newer, damaged, may not be written, or do not fit on the disk.
+#include <gtest/gtest.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+
+#include <fstream>
+#include <functional>
+
+#include "base/failure.h"
+#include "logbook/logbook.h"
+#include "logbook/migrations.h"
+#include "logbook/made_up.h"
+
+namespace ringfall::logbook {
+namespace {
+
+/// The failure's sentence; empty: there was none.
+std::string refusal(const std::function<void()>& act) {
+  try {
+    act();
+  } catch (const LogbookFailure& failure) {
+    return failure.what();
+  }
+  return "";
+}
+
+void expect_says(const std::string& sentence, const std::string& file, const std::string& part) {
+  EXPECT_NE(sentence.find(file), std::string::npos) << "names the file: " << sentence;
+  EXPECT_NE(sentence.find(part), std::string::npos) << sentence;
+}
+
+TEST(Migrations, AddStepAfterKeepingACopy) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path).add_clip(1, made_up_clip(1));
+  const Migration next{2, "ALTER TABLE setup ADD COLUMN made_up TEXT"};
+  const Migration broken{3, "CREATE TABLE half (id INTEGER); CREATE TABLE shot (id INTEGER)"};
+  {
+    const Database database(path, Database::Access::existing);
+    const std::array steps = {migrations()[0], next};
+    migrate(database, steps);
+    EXPECT_EQ(database.integer("PRAGMA user_version"), 2);
+    EXPECT_EQ(database.integer("SELECT count(*) FROM setup WHERE made_up IS NULL"), 1);
+  }
+  // The copy is a whole logbook of the version before.
+  const Logbook copy(folder.path("a.version-1"));
+  copy.check_whole();
+  EXPECT_EQ(copy.clip(1).bytes, made_up_clip(1).bytes);
+  // A step that fails half-way leaves nothing.
+  const Database database(path, Database::Access::existing);
+  const std::array steps = {migrations()[0], next, broken};
+  EXPECT_NE(refusal([&] { migrate(database, steps); }), "");
+  EXPECT_EQ(database.integer("PRAGMA user_version"), 2);
+  EXPECT_EQ(database.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'half'"), 0);
+}
+
+TEST(Migrations, NewerFileIsRefused) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path);
+  Database(path, Database::Access::existing).run("PRAGMA user_version = 99");
+  expect_says(refusal([&] { Logbook book(path); }), path, "made by a newer Ringfall");
+}
+
+TEST(BadFiles, ForeignAndMissing) {
+  const TestFolder folder;
+  const std::string foreign = folder.path("foreign");
+  Database(foreign, Database::Access::create).run("CREATE TABLE things (id INTEGER)");
+  expect_says(refusal([&] { Logbook book(foreign); }), foreign, "another program's file");
+  EXPECT_EQ(Database(foreign, Database::Access::existing).integer("SELECT count(*) FROM sqlite_schema"), 1) << "left alone";
+  const std::string text = folder.path("text");
+  std::ofstream(text) << "file,setup,block\n";
+  EXPECT_FALSE(is_sqlite_file(text));
+  expect_says(refusal([&] { Logbook book(text); }), text, "this is no logbook");
+  const std::string missing = folder.path("missing");
+  expect_says(refusal([&] { Logbook book(missing); }), missing, "there is no such logbook");
+  EXPECT_FALSE(std::filesystem::exists(missing));
+  const std::string nowhere = folder.path("no/such/folder");
+  expect_says(refusal([&] { Logbook::start(nowhere, made_up_conditions()); }), nowhere, "can't be opened");
+}
+
+TEST(BadFiles, DamagedPagesAreSeen) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  {
+    Logbook book = made_up_logbook(path);
+    for (int k = 1; k <= 20; ++k) book.add_clip(1, made_up_clip(k, 100));
+  }
+  // All pages but the first, which holds the header and the schema (page size 4096).
+  const auto size = static_cast<std::streamoff>(std::filesystem::file_size(path));
+  {
+    std::fstream file(path, std::ios::in | std::ios::out | std::ios::binary);
+    file.seekp(3 * 4096);
+    for (std::streamoff k = 3 * 4096; k < size; ++k) file.put('\xA5');
+  }
+  expect_says(refusal([&] { Logbook(path).check_whole(); }), path, "damaged");
+  expect_says(refusal([&] { Logbook(path).blocks(); }), path, "damaged");
+}
+
+TEST(BadFiles, FullDiskLosesNothing) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path).add_clip(1, made_up_clip(1));
+  {
+    Database database(path, Database::Access::existing);
+    // SQLite's own limit answers as a full disk does.
+    database.run("PRAGMA max_page_count = " + std::to_string(database.integer("PRAGMA page_count") + 4));
+    Logbook book(std::move(database));
+    expect_says(refusal([&] { book.add_clip(1, made_up_clip(2, 100000)); }), path, "the disk is full");
+    EXPECT_EQ(book.add_clip(1, made_up_clip(3, 100)), 2) << "a smaller one still fits";
+  }
+  const Logbook book(path);
+  book.check_whole();
+  ASSERT_EQ(book.blocks()[0].shots.size(), 2U);
+  EXPECT_EQ(book.clip(1).bytes, made_up_clip(1).bytes);
+}
+
+TEST(BadFiles, ReadOnlyFileIsReadAndNotWritten) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path).add_clip(1, made_up_clip(1));
+  chmod(path.c_str(), 0444);
+  chmod(std::filesystem::path(path).parent_path().c_str(), 0777);
+  const pid_t child = fork();
+  ASSERT_GE(child, 0);
+  if (child == 0) {
+    // Permissions do not bind root.
+    if (geteuid() == 0 && setuid(65534) != 0) _exit(3);
+    int result = 2;
+    try {
+      Logbook book(path);
+      if (book.clip(1).bytes != made_up_clip(1).bytes) _exit(4);
+      const std::string said = refusal([&] { book.drop_shot(1, "x"); });
+      result = said.find("may not be written") != std::string::npos ? 0 : 5;
+    } catch (const std::exception&) {
+      result = 6;
+    }
+    _exit(result);
+  }
+  int status = 0;
+  waitpid(child, &status, 0);
+  ASSERT_TRUE(WIFEXITED(status));
+  EXPECT_EQ(WEXITSTATUS(status), 0);
+}
+
+}  // namespace
+}  // namespace ringfall::logbook

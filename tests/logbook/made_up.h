@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <unistd.h>
+
+#include <filesystem>
+#include <string>
+
+#include "logbook/logbook.h"
+
+namespace ringfall::logbook {
+
+/// A folder of its own that goes away with the object.
+class TestFolder {
+ public:
+  TestFolder() {
+    std::string name = (std::filesystem::temp_directory_path() / "ringfall-logbook-XXXXXX").string();
+    folder_ = mkdtemp(name.data());
+  }
+  ~TestFolder() { std::filesystem::remove_all(folder_); }
+  TestFolder(const TestFolder&) = delete;
+  TestFolder& operator=(const TestFolder&) = delete;
+  std::string path(const std::string& name) const { return (folder_ / name).string(); }
+
+ private:
+  std::filesystem::path folder_;
+};
+
+inline Conditions made_up_conditions() { return {"made-up bow", "", "made-up hall", 18.0, 15.0, "made-up microphone", 118.0}; }
+
+/// A logbook with one set-up and one block, number 1.
+inline Logbook made_up_logbook(const std::string& path) {
+  Logbook book = Logbook::start(path, made_up_conditions());
+  book.add_setup({"bare", "", false, std::nullopt});
+  book.add_block({"bare", "a.wav", 48000.0, "", "", {}});
+  return book;
+}
+
+/// A clip of `size` bytes that only this number has.
+inline CodedClip made_up_clip(int number, std::size_t size = 3000) {
+  CodedClip clip{number, 2.5 * number, "flac", std::string(size, '\0'), {}};
+  for (std::size_t k = 0; k < size; ++k) clip.bytes[k] = static_cast<char>((k * 31 + static_cast<std::size_t>(number) * 7) & 0xFF);
+  clip.places = {{}, 48000.0, 120000LL * number, 120000LL * number + 38400, 0.25, 120000LL * number + 55000, std::nullopt};
+  return clip;
+}
+
+}  // namespace ringfall::logbook
