@@ -26,9 +26,9 @@ step "ringfall measure   (each recording, shot by shot)"
 ringfall measure "$folder"/*.wav
 
 step "ringfall compare $folder   (which set-up is quieter and deader, and how sure is that)"
-ringfall compare "$folder"
+ringfall compare "$folder" --main hum
 
 step "ringfall report $folder"
-ringfall report "$folder" -o "$folder/report.html"
+ringfall report "$folder" --main hum -o "$folder/report.html"
 
 printf '\nThe report is %s/report.html: open it in a browser.\n' "$folder"

@@ -78,7 +78,7 @@ int demo(const DemoRequest& request) {
   plot::write_whole_file(folder / "README.txt", demo_story());
   fmt::print("{} recordings, setups.csv, comments.csv and README.txt are in {}\n"
              "Everything in it is invented and the sound is synthetic.\n"
-             "Next: ringfall compare {}\n",
+             "Next: ringfall compare {} --main hum\n",
              blocks.size(), request.folder, request.folder);
   return kDone;
 }
