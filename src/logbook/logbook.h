@@ -25,7 +25,7 @@ class Logbook {
   Conditions conditions() const;
   /// In the order they were made.
   std::vector<SetUp> setups() const;
-  /// The first one becomes the baseline.
+  /// The first one becomes the baseline, whatever `setup` says.
   void add_setup(const SetUp& setup);
 
   /// Returns the block's number.

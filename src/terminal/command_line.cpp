@@ -2,17 +2,20 @@
 #include "terminal/command_line.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <memory>
+#include <charconv>
 #include <sstream>
+#include <system_error>
 
 #include "base/failure.h"
 #include "base/nearest.h"
 #include "base/units.h"
 #include "base/version.h"
 #include "terminal/exit_status.h"
+#include "terminal/logbook_options.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -33,8 +36,9 @@ struct Typed {
 /// Refuses what is no number (NaN too, which a comparison of ranges lets through) or lies outside.
 CLI::Validator in_range(int low, int high) {
   return CLI::Validator([low, high](const std::string& typed) {
-    const auto value = parse_number(typed);
-    if (value && *value >= low && *value <= high) return std::string();
+    double value = 0.0;
+    const auto [end, error] = std::from_chars(typed.data(), typed.data() + typed.size(), value);
+    if (error == std::errc() && end == typed.data() + typed.size() && value >= low && value <= high) return std::string();
     return fmt::format("'{}' must be a number from {} to {}", typed, low, high);
   }, "");
 }
@@ -99,6 +103,7 @@ struct Reading {
   DemoRequest demo;
   CompareRequest compare;
   ReportRequest report;
+  LogbookReading logbook;
   Typed typed;
 };
 
@@ -134,6 +139,7 @@ CLI::App* add_compare(CLI::App& app, Reading& reading) {
   auto* verb = app.add_subcommand("compare", "Hold set-ups against each other: how much, how sure");
   verb->footer("Example: ringfall compare demo --main hum\n\nThe table has the columns file, setup, block.");
   add_comparison(*verb, reading.compare, reading.typed);
+  verb->get_option("source")->description("A logbook, or a folder with a setups.csv, or such a table");
   add_form(*verb, reading.typed);
   return verb;
 }
@@ -159,8 +165,11 @@ Request request_of(const CLI::App& app, Reading& reading) {
     reading.compare.form = form;
     return reading.compare;
   }
-  understand_units(reading.typed, reading.report.compare.hear);
-  return reading.report;
+  if (app.got_subcommand("report")) {
+    understand_units(reading.typed, reading.report.compare.hear);
+    return reading.report;
+  }
+  return logbook_request(app, reading.logbook);
 }
 
 /// A first word that is no verb deserves better than "a verb is required".
@@ -185,6 +194,7 @@ std::variant<Request, Answer> read_command_line(std::vector<std::string> argumen
   add_demo(app, reading);
   add_compare(app, reading);
   add_report(app, reading);
+  add_logbook_verbs(app, reading.logbook);
   try {
     refuse_unknown_verb(app, arguments);
     std::ranges::reverse(arguments);  // CLI11 takes its vector from the back

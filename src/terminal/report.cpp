@@ -3,7 +3,9 @@
 
 #include <cstdio>
 
+#include "base/failure.h"
 #include "compare/comparison.h"
+#include "logbook/database.h"
 #include "plot/write.h"
 #include "report/page.h"
 #include "report/session_report.h"
@@ -16,6 +18,10 @@ namespace ringfall::terminal {
 
 int report(const ReportRequest& request) {
   const auto& wanted = request.compare;
+  if (logbook::is_sqlite_file(wanted.source)) {
+    throw RequestFailure(wanted.source + ": a report is made from the recordings, not from a logbook: give their folder with a "
+                                         "setups.csv. `ringfall compare` takes a logbook");
+  }
   const auto measured = measure_session(wanted.source, wanted.hear);
   for (const auto& complaint : measured.complaints) fmt::print(stderr, "ringfall: {}\n", complaint);
   if (!measured.complaints.empty() && measured.session.setups().size() < 2) return kUnusable;

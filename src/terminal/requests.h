@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "shot/settings.h"
+#include "terminal/logbook_requests.h"
 
 namespace ringfall::terminal {
 
@@ -36,7 +37,7 @@ struct DemoRequest {
 };
 
 struct CompareRequest {
-  std::string source;  ///< a folder with a setups.csv, or such a table
+  std::string source;  ///< a logbook, a folder with a setups.csv, or such a table
   HearRequest hear;
   Form form = Form::text;
   std::optional<std::string> baseline;
@@ -48,6 +49,7 @@ struct ReportRequest {
   std::string page;
 };
 
-using Request = std::variant<MeasureRequest, DemoRequest, CompareRequest, ReportRequest>;
+using Request = std::variant<MeasureRequest, DemoRequest, CompareRequest, ReportRequest, StartRequest, AddRequest, ListRequest,
+                             CommentRequest, DropRequest, RemeasureRequest>;
 
 }  // namespace ringfall::terminal

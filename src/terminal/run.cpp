@@ -17,6 +17,12 @@ struct RunVerb {
   int operator()(const DemoRequest& request) const { return demo(request); }
   int operator()(const CompareRequest& request) const { return compare(request); }
   int operator()(const ReportRequest& request) const { return report(request); }
+  int operator()(const StartRequest& request) const { return start(request); }
+  int operator()(const AddRequest& request) const { return add(request); }
+  int operator()(const ListRequest& request) const { return list(request); }
+  int operator()(const CommentRequest& request) const { return comment(request); }
+  int operator()(const DropRequest& request) const { return drop(request); }
+  int operator()(const RemeasureRequest& request) const { return remeasure(request); }
 };
 
 int complain(const char* sentence, int status) {

@@ -11,6 +11,12 @@ int measure(const MeasureRequest& request);
 int demo(const DemoRequest& request);
 int compare(const CompareRequest& request);
 int report(const ReportRequest& request);
+int start(const StartRequest& request);
+int add(const AddRequest& request);
+int list(const ListRequest& request);
+int comment(const CommentRequest& request);
+int drop(const DropRequest& request);
+int remeasure(const RemeasureRequest& request);
 
 /// The whole program: reads the command line, runs the verb, says what went wrong.
 int run(int argc, char** argv);
