@@ -73,6 +73,9 @@ TEST(BadFiles, ForeignAndMissing) {
   std::ofstream(text) << "file,setup,block\n";
   EXPECT_FALSE(is_sqlite_file(text));
   expect_says(refusal([&] { Logbook book(text); }), text, "this is no logbook");
+  const std::string empty = folder.path("empty");
+  std::ofstream{empty}.close();
+  expect_says(refusal([&] { Logbook book(empty); }), empty, "this is no logbook");
   const std::string missing = folder.path("missing");
   expect_says(refusal([&] { Logbook book(missing); }), missing, "there is no such logbook");
   EXPECT_FALSE(std::filesystem::exists(missing));
@@ -96,6 +99,19 @@ TEST(BadFiles, DamagedPagesAreSeen) {
   }
   expect_says(refusal([&] { Logbook(path).check_whole(); }), path, "damaged");
   expect_says(refusal([&] { Logbook(path).blocks(); }), path, "damaged");
+}
+
+TEST(BadFiles, EntriesThatCannotBeAreSeen) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  {
+    Logbook book = made_up_logbook(path);
+    book.add_clip(1, made_up_clip(1));
+    book.check_whole();
+  }
+  // Readable pages whose content breaks a rule of the schema.
+  Database(path, Database::Access::existing).run("PRAGMA ignore_check_constraints = ON; UPDATE shot SET onset_fraction = 2.0");
+  expect_says(refusal([&] { Logbook(path).check_whole(); }), path, "damaged");
 }
 
 TEST(BadFiles, FullDiskLosesNothing) {
