@@ -24,6 +24,7 @@ constexpr std::size_t kSameTops = 3;  // a decaying wave does not reach one and 
 constexpr float kTopCode = 32766.5F / 32768.0F;  // reached once: a normalised file; twice: cut
 constexpr float kNearTop = 0.97F;   // plateaus count only near the highest value of their sign
 constexpr double kDropout_s = 0.001;
+constexpr double kBeforeEdge_s = 0.005;
 constexpr double kDcNoted = 0.002;      // of full scale: 1.6 mV at 0.8 V, heard as a click when cut
 constexpr double kSilenceShare = 0.5;   // this share of exact zeros before the shot is no room's floor
 constexpr double kDigitalFloor_db = -90.0;
@@ -118,6 +119,16 @@ double zero_share_before(const Clip& clip) {
   return static_cast<double>(zeros) / static_cast<double>(end);
 }
 
+/// Where the recording begins too close to the edge, it may have begun inside the shot: how loud it was is not known.
+void add_cut_start(const Clip& clip, std::vector<Finding>& findings) {
+  if (edge_of(clip) >= samples_in(clip, kBeforeEdge_s)) return;
+  findings.push_back(
+      {"starts_inside_shot", Severity::caution,
+       {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::hum, Quantity::ping},
+       "The recording begins with this sound, so its start may be missing: levels, ring-down, hum and ping are doubtful. "
+       "Start recording a second or more before the first shot."});
+}
+
 void add_gate(const Clip& clip, std::vector<Finding>& findings) {
   if (const auto cliff = cliff_s(clip)) {
     findings.push_back(
@@ -189,6 +200,7 @@ double dc_of(const Clip& clip) {
 
 std::vector<Finding> clip_faults(const Clip& clip) {
   std::vector<Finding> findings;
+  add_cut_start(clip, findings);
   const std::size_t edge = edge_of(clip);
   const std::size_t loud_begin = edge - std::min(edge, samples_in(clip, 0.005));
   const std::size_t loud_end = std::min(clip.samples.size(), edge + samples_in(clip, 0.060));

@@ -53,6 +53,14 @@ void add_disturbances(const Clip& clip, double undisturbed_s, const MeasureSetti
                                     "it is measured.",
                                     1000.0 * after_edge_s(clip, *clip.next_shot_sample))});
   }
+  const double end_s =
+      after_edge_s(clip, clip.first_sample + static_cast<std::int64_t>(clip.samples.size()));
+  if (end_s < settings.shot_window_s && end_s <= undisturbed_s + settings.impact_guard_s) {
+    findings.push_back({"ends_inside_shot", Severity::caution, {Quantity::levels, Quantity::loudness},
+                        fmt::format("The recording ends {:.0f} ms after the loud edge, inside the {:.0f} ms window: levels and "
+                                    "loudness hold only what is there. Let it run on for a second after the last shot.",
+                                    1000.0 * end_s, 1000.0 * settings.shot_window_s)});
+  }
 }
 
 void add_floor_finding(const Levels& levels, double window_s, std::vector<Finding>& findings) {

@@ -24,8 +24,15 @@ void void_numbers(Shot& shot, const std::vector<Finding>& findings) {
     }
   }
   if (voided(findings, Quantity::tones)) shot.tones.clear();
-  if (voided(findings, Quantity::hum)) shot.hum.reset();
-  if (voided(findings, Quantity::ping)) shot.ping.reset();
+  // The parts stand or fall with their score: a comparison reads them as numbers of their own.
+  if (voided(findings, Quantity::hum)) {
+    shot.hum.reset();
+    shot.hum_parts = {};
+  }
+  if (voided(findings, Quantity::ping)) {
+    shot.ping.reset();
+    shot.ping_parts = {};
+  }
   if (voided(findings, Quantity::buzz)) shot.buzz.reset();
 }
 

@@ -123,5 +123,17 @@ TEST(ClipFaults, SilenceBeforeTheShotIsACautionOnly) {
   EXPECT_FALSE(voided(findings, Quantity::hum));
 }
 
+// Where the start of a shot is not in the file, no arithmetic brings it back.
+TEST(ClipFaults, ARecordingThatBeginsWithTheShotIsDoubtful) {
+  Clip clip = clean_clip(0.5, 12);
+  clip.first_sample = kEdge - 96;  // 2 ms before the edge
+  clip.samples.erase(clip.samples.begin(), clip.samples.begin() + kEdge - 96);
+  EXPECT_TRUE(has_finding(clip_faults(clip), "starts_inside_shot"));
+  clip = clean_clip(0.5, 12);
+  clip.first_sample = kEdge - 480;  // 10 ms of room before it are enough
+  clip.samples.erase(clip.samples.begin(), clip.samples.begin() + kEdge - 480);
+  EXPECT_FALSE(has_finding(clip_faults(clip), "starts_inside_shot"));
+}
+
 }  // namespace
 }  // namespace ringfall::shot

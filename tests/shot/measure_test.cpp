@@ -178,14 +178,26 @@ TEST(MeasureShot, SilenceIsNoLevel) {
   EXPECT_TRUE(shot.tones.empty());
 }
 
+TEST(MeasureShot, ARecordingThatEndsInsideTheWindowSaysSo) {
+  Clip clip = shot_clip();
+  const auto edge = static_cast<std::size_t>(clip.onset_sample - clip.first_sample);
+  clip.impact_sample.reset();
+  clip.samples.resize(edge + static_cast<std::size_t>(0.4 * clip.sample_rate_hz));
+  EXPECT_FALSE(has_finding(measure_shot(clip, kCalibrated, {}).shot.findings, "ends_inside_shot"));
+  clip.samples.resize(edge + static_cast<std::size_t>(0.1 * clip.sample_rate_hz));
+  EXPECT_TRUE(has_finding(measure_shot(clip, kCalibrated, {}).shot.findings, "ends_inside_shot"));
+}
+
 TEST(VoidNumbers, OnlyWhatIsNamedGoes) {
   auto shot = measure_shot(shot_clip(), kCalibrated, {}).shot;
   void_numbers(shot, {{"x", Severity::caution, {Quantity::levels}, ""}});
   EXPECT_TRUE(shot.levels.exposure_db.has_value());
   void_numbers(shot, {{"x", Severity::void_, {Quantity::hum, Quantity::ring_down}, ""}});
   EXPECT_FALSE(shot.hum.has_value());
+  EXPECT_FALSE(shot.hum_parts.strength_db.has_value());  // a part is a number of its own in a comparison
   EXPECT_FALSE(shot.ring_down.late_s.has_value());
   EXPECT_TRUE(shot.ping.has_value());
+  EXPECT_TRUE(shot.ping_parts.strength_db.has_value());
   EXPECT_TRUE(shot.levels.exposure_db.has_value());
 }
 
