@@ -26,7 +26,7 @@ struct NumberDifference {
   const shot::Number* number = nullptr;
   Spread baseline;
   Spread setup;
-  std::optional<stats::Difference> difference;  ///< set-up minus baseline; nullopt: too few values
+  std::optional<stats::Difference> difference;  ///< set-up minus baseline; nullopt: too few values, or all alike
   double permutation_p = 1.0;                   ///< labels exchanged between the units
   double adjusted_p = 1.0;                      ///< after Holm over all but the main number
   Verdict verdict = Verdict::not_settled;

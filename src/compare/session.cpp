@@ -49,6 +49,10 @@ void read_blocks(const CsvTable& table, SessionPlan& plan) {
     if (entry.file.empty() || entry.setup.empty()) {
       throw FileFailure(fmt::format("{}, line {}: file and setup must both be given", table.name, table.lines[row]));
     }
+    if (std::ranges::find(plan.blocks, entry.file, &SessionBlock::file) != plan.blocks.end()) {
+      throw FileFailure(fmt::format("{}, line {}: '{}' is listed twice; its shots would count twice. One line a recording",
+                                    table.name, table.lines[row], entry.file));
+    }
     entry.block = block ? whole_number(table, row, *block, static_cast<int>(row) + 1) : static_cast<int>(row) + 1;
     if (note) entry.note = table.rows[row][*note];
     if (drop) entry.dropped = table.rows[row][*drop];
@@ -70,7 +74,11 @@ void read_comments(const CsvTable& table, SessionPlan& plan) {
     }
     Said said{rating(table, row, "loud"), rating(table, row, "hum"), rating(table, row, "ping"),
               rating(table, row, "feel"), words ? table.rows[row][*words] : std::string()};
-    plan.said[{name, whole_number(table, row, shot, 1)}] = std::move(said);
+    const int number = whole_number(table, row, shot, 1);
+    if (!plan.said.emplace(std::pair{name, number}, std::move(said)).second) {
+      throw FileFailure(fmt::format("{}, line {}: '{}', shot {} has a comment already", table.name, table.lines[row], name,
+                                    number));
+    }
   }
 }
 

@@ -26,7 +26,7 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           difference ? signed_number(difference->difference, decimals) : kNothing,
           difference ? interval_text(difference->interval, decimals) : kNothing,
           difference ? p_text(row.adjusted_p) : kNothing,
-          difference ? compare::verdict_words(row.verdict) : "too few values"};
+          difference ? compare::verdict_words(row.verdict) : "too few, or all alike"};
 }
 
 }  // namespace

@@ -31,7 +31,7 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           difference,
           interval,
           p,
-          row.difference ? compare::verdict_words(row.verdict) : "too few values"};
+          row.difference ? compare::verdict_words(row.verdict) : "too few, or all alike"};
 }
 
 }  // namespace

@@ -149,6 +149,13 @@ TEST_F(PlanFolder, RefusesBrokenTables) {
   EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
   write("comments.csv", "file,shot,hum\nx.wav,1,1\n");
   EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  write("comments.csv", "file,shot,hum\na.wav,1,1\na.wav,1,2\n");
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  write("comments.csv", "file,shot,hum\na.wav,1,1\na.wav,2,2\n");
+  EXPECT_NO_THROW(read_session_plan(folder_.string()));
+  // One recording under two names of set-ups would be compared with itself.
+  write("setups.csv", "file,setup,block\na.wav,bare,1\na.wav,rubber,2\n");
+  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
 }
 
 }  // namespace
