@@ -21,6 +21,12 @@ std::string milliseconds(std::optional<double> seconds) {
   return seconds ? plain_number(*seconds * 1000.0, 0) : "-";
 }
 
+/// A file's name without what would move the cursor or colour the terminal.
+std::string printable(std::string name) {
+  std::ranges::replace_if(name, [](char letter) { return static_cast<unsigned char>(letter) < 0x20 || letter == 0x7F; }, '?');
+  return name;
+}
+
 /// A mark a line's numbers carry when a finding speaks of that shot.
 std::string marks(const shot::Shot& shot) {
   const auto worst = std::ranges::max_element(shot.findings, {}, &Finding::severity);
@@ -94,13 +100,13 @@ std::string finding_lines(const intake::Recording& recording, const Ink& ink) {
   };
   std::vector<Said> said;
   const auto add = [&said](const Finding& finding, int shot) {
-    // Sentences of one code differ by their figures; the first one speaks for all shots that have the code.
+    // Sentences of one code about the same numbers differ by their figures; the first one speaks for all such shots.
     const auto same = std::ranges::find_if(said, [&](const Said& other) {
       return other.finding->code == finding.code && other.finding->severity == finding.severity &&
-             (shot == 0) == other.shots.empty();
+             other.finding->voids == finding.voids && (shot == 0) == other.shots.empty();
     });
     if (same != said.end() && shot != 0) {
-      same->shots.push_back(shot);
+      if (same->shots.back() != shot) same->shots.push_back(shot);
     } else {
       said.push_back({&finding, shot == 0 ? std::vector<int>{} : std::vector{shot}});
     }
@@ -136,7 +142,7 @@ std::string finding_lines(const intake::Recording& recording, const Ink& ink) {
 }  // namespace
 
 std::string measure_text(const intake::Recording& recording, const Ink& ink) {
-  std::string out = ink.strong(recording.file) + "\n";
+  std::string out = ink.strong(printable(recording.file)) + "\n";
   out += "  " + ink.quiet(fmt::format(
                     "{}, {:g} Hz, {}, {}; levels {}", recording.format.description,
                     recording.format.sample_rate_hz,
@@ -146,7 +152,8 @@ std::string measure_text(const intake::Recording& recording, const Ink& ink) {
                     clock_text(recording.duration_s),
                     recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale (not calibrated)")) + "\n";
   if (recording.shots.empty()) {
-    out += "\n  No shot was found.\n";
+    out += "\n  " + wrapped("No shot was found. If there are some: is it the right file and channel? Move the microphone "
+                           "nearer (behind the line), and leave a second between shots.", kLineWidth, 2) + "\n";
   } else {
     out += "\n";
     const auto lines = shot_lines(recording);

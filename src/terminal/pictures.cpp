@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <filesystem>
+#include <set>
 #include <system_error>
 
 #include "base/failure.h"
@@ -31,6 +32,14 @@ std::vector<NamedFigure> figures_of(const shot::Portrait& portrait, const shot::
           {"tail", report::tail_figure(portrait, shot, title + ": spectrum of the tail", reference)}};
 }
 
+/// The file's name without its ending; "-2", "-3" ... behind it when another recording has the name already.
+std::string own_stem(const std::string& file, std::set<std::string>& taken) {
+  const std::string stem = fs::path(file).stem().string();
+  std::string own = stem;
+  for (int k = 2; !taken.insert(own).second; ++k) own = fmt::format("{}-{}", stem, k);
+  return own;
+}
+
 }  // namespace
 
 std::size_t write_pictures(const std::vector<intake::Recording>& recordings, const shot::Settings& settings,
@@ -41,8 +50,9 @@ std::size_t write_pictures(const std::vector<intake::Recording>& recordings, con
     throw FileFailure(fmt::format("{}: the folder can't be made ({}); give another with --plot", folder, failed.message()));
   }
   std::size_t written = 0;
+  std::set<std::string> stems;
   for (const auto& recording : recordings) {
-    const std::string stem = fs::path(recording.file).stem().string();
+    const std::string stem = own_stem(recording.file, stems);
     const std::string reference = recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale";
     intake::clips_of(recording, settings.find, [&](std::size_t index, const shot::Clip& clip) {
       const shot::Shot& shot = recording.shots[index];

@@ -55,6 +55,25 @@ TEST(CommandLine, RefusesNonsense) {
   EXPECT_EQ(status_of({"report", "demo"}), kBadCommand);
 }
 
+std::string complaint_of(const std::vector<std::string>& arguments) {
+  const auto reading = read_command_line(arguments);
+  const auto* answer = std::get_if<Answer>(&reading);
+  return answer == nullptr ? "" : answer->text;
+}
+
+TEST(CommandLine, SaysWhatIsWrong) {
+  EXPECT_NE(complaint_of({"mesure", "a.wav"}).find("did you mean 'measure'?"), std::string::npos);
+  EXPECT_NE(complaint_of({}).find("measure, "), std::string::npos);
+  for (const char* channel : {"0", "x", "-1"}) {
+    const std::string text = complaint_of({"measure", "a.wav", "--channel", channel});
+    EXPECT_NE(text.find("from 1"), std::string::npos) << text;
+    EXPECT_LT(text.size(), 150U) << text;
+  }
+  for (const char* no_number : {"nan", "inf", "59", "201"}) {
+    EXPECT_EQ(status_of({"measure", "a.wav", "--full-scale-spl", no_number}), kBadCommand) << no_number;
+  }
+}
+
 TEST(CommandLine, HelpAndVersionAnswer) {
   EXPECT_EQ(status_of({"--help"}), kDone);
   EXPECT_EQ(status_of({"--version"}), kDone);

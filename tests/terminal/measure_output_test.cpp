@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 
+#include "audio/channel_reader.h"
 #include "audio/sound_writer.h"
 #include "terminal/exit_status.h"
 #include "terminal/program.h"
@@ -19,6 +20,13 @@ std::string bare_block() { return demo_folder() + "/block1-bare.wav"; }
 /// Every field of docs/output.md, by the object that holds it.
 void expect_fields(const Json& object, const std::vector<std::string>& fields, const std::string& where) {
   for (const auto& field : fields) EXPECT_TRUE(object.contains(field)) << where << " lacks " << field;
+}
+
+std::vector<float> first_seconds(const std::string& path, double seconds) {
+  audio::ChannelReader reader(audio::open_sound(path), 0);
+  std::vector<float> samples(static_cast<std::size_t>(seconds * 48000.0));
+  EXPECT_EQ(reader.read(samples), samples.size());
+  return samples;
 }
 
 TEST(MeasureOutput, JsonKeepsItsContract) {
@@ -111,6 +119,15 @@ TEST(MeasureOutput, TextIsPlainWithoutATerminal) {
   EXPECT_TRUE(ran.error.empty()) << ran.error;
 }
 
+TEST(MeasureOutput, HumAndPingAreEachExcused) {
+  const Folder folder("cut");
+  auto sound = first_seconds(bare_block(), 2.04);  // the first shot is at 2.0 s
+  audio::write_wav(folder.path("cut.wav"), sound, 48000.0);
+  const auto text = run_program({"measure", folder.path("cut.wav")}).out;
+  EXPECT_NE(text.find("void, shot 1: Hum needs"), std::string::npos) << text;
+  EXPECT_NE(text.find("void, shot 1: Ping needs"), std::string::npos) << text;
+}
+
 TEST(MeasureOutput, NoShotIsSaidSo) {
   const Folder folder("silence");
   audio::write_wav(folder.path("silence.wav"), std::vector<float>(96000, 0.0F), 48000.0);
@@ -129,6 +146,26 @@ TEST(MeasureOutput, PicturesAreWrittenForEveryShot) {
   }
   EXPECT_EQ(pictures, 2U * 4U * 2U);  // two shots, four pictures, SVG and PNG
   EXPECT_EQ(ran.status, kDone);
+}
+
+TEST(MeasureOutput, PicturesOfNamesakesStayApart) {
+  const Folder folder("namesakes");
+  for (const char* place : {"a", "b"}) {
+    std::filesystem::create_directories(folder.path(place));
+    audio::write_wav(folder.path(place) + "/same.wav", first_seconds(bare_block(), 4.0), 48000.0);
+  }
+  const auto ran = run_program({"measure", folder.path("a") + "/same.wav", folder.path("b") + "/same.wav", "--plot", folder.path("p")});
+  std::size_t pictures = 0;
+  for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(folder.path("p"))) ++pictures;
+  EXPECT_EQ(pictures, 2U * 4U * 2U) << ran.error;  // one shot each, four pictures, SVG and PNG
+}
+
+TEST(MeasureOutput, ANameCanNotSteerTheTerminal) {
+  const Folder folder("names");
+  const std::string path = folder.path("a\nb\x1b[31m.wav");
+  audio::write_wav(path, std::vector<float>(48000, 0.0F), 48000.0);
+  const auto ran = run_program({"measure", path});
+  EXPECT_NE(ran.out.find("a?b?[31m.wav"), std::string::npos) << ran.out;
 }
 
 TEST(CompareOutput, DemoComesOutAsItWasMade) {
