@@ -17,6 +17,8 @@
 namespace ringfall::compare {
 namespace {
 
+constexpr double kSignificant = 0.05;
+
 std::vector<double> flattened(const stats::Blocks& blocks) {
   std::vector<double> values;
   for (const auto& block : blocks) values.insert(values.end(), block.begin(), block.end());
@@ -67,7 +69,12 @@ void adjust(std::vector<NumberDifference>& numbers) {
   for (std::size_t k = 1; k < numbers.size(); ++k) p.push_back(numbers[k].difference ? numbers[k].difference->p : 1.0);
   const auto adjusted = stats::holm_adjusted(p);
   if (!numbers.empty()) numbers[0].adjusted_p = numbers[0].difference ? numbers[0].difference->p : 1.0;
-  for (std::size_t k = 1; k < numbers.size(); ++k) numbers[k].adjusted_p = adjusted[k - 1];
+  for (std::size_t k = 1; k < numbers.size(); ++k) {
+    numbers[k].adjusted_p = adjusted[k - 1];
+    // A side number that only stands out by itself, among so many, may be chance.
+    const bool claims = numbers[k].verdict != Verdict::not_settled && numbers[k].verdict != Verdict::no_difference_heard;
+    if (claims && numbers[k].adjusted_p >= kSignificant) numbers[k].verdict = Verdict::hint;
+  }
 }
 
 std::size_t unit_count(const Session& session, const std::string& setup, stats::Unit unit) {

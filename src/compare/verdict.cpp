@@ -28,6 +28,7 @@ const char* verdict_words(Verdict verdict) {
     case Verdict::perhaps_audible: return "measurable, perhaps audible";
     case Verdict::clear: return "clear";
     case Verdict::measurable: return "measurable";
+    case Verdict::hint: return "a hint, may be chance";
     case Verdict::not_settled: return "not settled";
   }
   check(false, "unknown verdict");

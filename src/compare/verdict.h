@@ -17,6 +17,7 @@ enum class Verdict {
   perhaps_audible,      ///< it excludes 0 and reaches beyond n, the difference is under 3 n
   clear,                ///< it excludes 0 and the difference is 3 n or more
   measurable,           ///< it excludes 0, and nobody knows what is noticeable for this number
+  hint,                 ///< a side number whose interval excludes 0 but not after Holm: may be chance among so many
   not_settled           ///< anything else: never "no effect"
 };
 

@@ -29,6 +29,7 @@ Wanted wanted_clip(const Recording& recording, std::size_t index, const shot::Fi
   wanted.clip.onset_sample = place.onset_sample;
   wanted.clip.onset_fraction = place.onset_fraction;
   wanted.clip.impact_sample = place.impact_sample;
+  wanted.clip.next_shot_sample = place.next_shot_sample;
   return wanted;
 }
 

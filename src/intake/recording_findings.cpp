@@ -38,6 +38,12 @@ void judge_recording(Recording& recording, const std::vector<shot::ChainEvidence
     findings.insert(findings.end(), chain.per_shot[k].begin(), chain.per_shot[k].end());
   }
   judge_buzz(recording);
+  if (recording.shots.empty()) {
+    recording.findings.push_back(
+        {"no_shot", Severity::caution, {},
+         "No loud edge that looks like a shot was found. Was the microphone on and near the bow (behind the line)? With "
+         "--expect N the N most shot-like events are taken."});
+  }
   if (!recording.scale.full_scale_db_spl) {
     recording.findings.push_back(
         {"not_calibrated", Severity::note, {},

@@ -28,6 +28,7 @@ constexpr double kBeforeEdge_s = 0.005;
 constexpr double kDcNoted = 0.002;      // of full scale: 1.6 mV at 0.8 V, heard as a click when cut
 constexpr double kSilenceShare = 0.5;   // this share of exact zeros before the shot is no room's floor
 constexpr double kDigitalFloor_db = -90.0;
+constexpr double kStepsNeeded = 3.0;    // rms of the tail in quanta; rounding alone has 0.3
 constexpr double kCliff_db = 20.0;      // a room or a bow does not fall this far from one 5 ms frame to the next
 
 std::size_t samples_in(const Clip& clip, double seconds) {
@@ -146,6 +147,27 @@ void add_gate(const Clip& clip, std::vector<Finding>& findings) {
   }
 }
 
+/// A tail of a few steps is mostly rounding: its error follows the sound and rings along with it.
+void add_coarse_steps(const Clip& clip, std::vector<Finding>& findings) {
+  const std::size_t begin = std::min(clip.samples.size(), edge_of(clip) + samples_in(clip, 0.030));
+  const std::size_t end = std::min(clip.samples.size(), edge_of(clip) + samples_in(clip, 0.230));
+  if (end < begin + samples_in(clip, 0.050)) return;
+  const auto step = static_cast<double>(quantum(clip.samples, begin, end));
+  const double dc = dc_of(clip);
+  double sum = 0.0;
+  for (std::size_t n = begin; n < end; ++n) {
+    const double value = static_cast<double>(clip.samples[n]) - dc;
+    sum += value * value;
+  }
+  const double rms = std::sqrt(sum / static_cast<double>(end - begin));
+  if (rms <= 0.0 || rms >= kStepsNeeded * step) return;
+  findings.push_back(
+      {"coarse_steps", Severity::void_, {Quantity::ring_down, Quantity::tones, Quantity::hum, Quantity::ping},
+       fmt::format("The tail is only {:.1f} steps of the file's resolution strong: rounding drowns what rings in it. Record at "
+                   "16 or 24 bits with more gain.",
+                   rms / step)});
+}
+
 }  // namespace
 
 bool has_flat_tops(const Samples& samples, std::size_t begin, std::size_t end) {
@@ -228,6 +250,7 @@ std::vector<Finding> clip_faults(const Clip& clip) {
                                     100.0 * dc)});
   }
   add_gate(clip, findings);
+  add_coarse_steps(clip, findings);
   return findings;
 }
 

@@ -9,7 +9,7 @@
 namespace ringfall::shot {
 
 /// Faults of the recording chain that the samples of one clip show by themselves: `clipped`, `dropout`,
-/// `dc_offset`, `noise_gate`, `starts_inside_shot`. Definitions and the figures found on clean and faulty signals: docs/measures/chain.md.
+/// `dc_offset`, `noise_gate`, `coarse_steps`, `starts_inside_shot`. Definitions and the figures found on clean and faulty signals: docs/measures/chain.md.
 /// Source: own; what each fault looks like is common practice, no source. Tested: shot.ClipFaults.*
 std::vector<Finding> clip_faults(const Clip& clip);
 

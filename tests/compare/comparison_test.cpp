@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <fstream>
@@ -63,6 +64,27 @@ TEST(Comparison, BlocksAreTheUnitWhenThereAreTwo) {
   EXPECT_NEAR(against.numbers.front().difference->standard_error, std::sqrt(0.5), 1e-12);
   EXPECT_NEAR(against.numbers.front().difference->df, 2.0, 1e-12);
   EXPECT_FALSE(has_finding(comparison.findings, "order_unbalanced"));
+}
+
+// Two of three side numbers differ by their own interval only; Holm (1979) over three asks p < 0.05 / 3 of the smallest.
+TEST(Comparison, ASideNumberThatHolmDoesNotCarryIsAHint) {
+  Session session;
+  session.blocks = {block("a", 1, {1, 2, 3, 4}), block("b", 2, {1, 2, 3, 4})};
+  for (auto& entry : session.blocks) {
+    for (std::size_t k = 0; k < entry.shots.size(); ++k) {
+      const double shift = entry.setup == "b" ? 2.3 : 0.0;
+      entry.shots[k].shot.levels.peak_db = static_cast<double>(k) + shift;
+      entry.shots[k].shot.impact_lag_s = 0.36 + 0.001 * static_cast<double>(k);
+    }
+  }
+  const auto comparison = compare_setups(session, "a", "exposure_db");
+  const auto& numbers = comparison.against[0].numbers;
+  const auto peak = std::ranges::find(numbers, "peak_db", [](const NumberDifference& row) { return row.number->id; });
+  ASSERT_NE(peak, numbers.end());
+  // Welch t of 2.3 with SD 1.29 each, n 4: t = 2.52, df 6, p = 0.045 by itself.
+  EXPECT_LT(peak->difference->p, 0.05);
+  EXPECT_GT(peak->adjusted_p, 0.05);
+  EXPECT_EQ(peak->verdict, Verdict::hint);
 }
 
 TEST(Comparison, DroppedBlocksAreOutAndSaidSo) {

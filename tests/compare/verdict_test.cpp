@@ -23,7 +23,7 @@ TEST(Verdict, WithoutANoticeableStepZeroDecides) {
 
 TEST(Verdict, NeverSaysNoEffect) {
   for (const auto verdict : {Verdict::no_difference_heard, Verdict::measurable_not_audible, Verdict::perhaps_audible,
-                             Verdict::clear, Verdict::measurable, Verdict::not_settled}) {
+                             Verdict::clear, Verdict::measurable, Verdict::hint, Verdict::not_settled}) {
     EXPECT_EQ(std::string(verdict_words(verdict)).find("no effect"), std::string::npos);
   }
 }

@@ -79,6 +79,7 @@ TEST_F(Recorded, EveryShotIsFoundWhereItIs) {
 TEST_F(Recorded, SilenceAndNoiseHoldNoShot) {
   audio::write_wav(path("noise.wav"), shot::to_full_scale(quiet(10.0), kFullScale_db), kRate_hz);
   EXPECT_TRUE(measure_recording(path("noise.wav"), {}).shots.empty());
+  EXPECT_TRUE(has_finding(measure_recording(path("noise.wav"), {}).findings, "no_shot"));
   audio::write_wav(path("zero.wav"), std::vector<float>(96000, 0.0F), kRate_hz);
   EXPECT_TRUE(measure_recording(path("zero.wav"), {}).shots.empty());
 }

@@ -77,7 +77,7 @@ TEST(Page, OneShotEachIsTooFewToCompare) {
   const std::string page = page_of(std::move(session));
   EXPECT_EQ(verdict_of_readers(page), "fine");
   EXPECT_TRUE(holds(page, "can&#39;t be compared"));
-  EXPECT_TRUE(holds(page, "too few values"));
+  EXPECT_TRUE(holds(page, "too few, or all alike"));
 }
 
 TEST(Page, ARecordingWithoutShotsIsNamed) {

@@ -115,6 +115,15 @@ TEST(ClipFaults, ATailCutToSilenceIsANoiseGate) {
   EXPECT_TRUE(voided(findings, Quantity::hum));
 }
 
+TEST(ClipFaults, ATailOfAFewStepsIsTooCoarse) {
+  Clip clip = clean_clip(0.3, 12);
+  EXPECT_FALSE(has_finding(clip_faults(clip), "coarse_steps"));
+  // The same in 8 bits: the 95 Hz tone of the tail is one or two of 128 steps.
+  for (float& sample : clip.samples) sample = std::round(0.5F * sample * 128.0F) / 128.0F;
+  EXPECT_TRUE(has_finding(clip_faults(clip), "coarse_steps"));
+  EXPECT_TRUE(voided(clip_faults(clip), Quantity::hum));
+}
+
 TEST(ClipFaults, SilenceBeforeTheShotIsACautionOnly) {
   Clip clip = clean_clip(0.5, 11, 0.0);
   std::fill(clip.samples.begin(), clip.samples.begin() + kEdge, 0.0F);
