@@ -37,7 +37,8 @@ Heard hear(const std::vector<std::string>& files, const intake::RecordingOptions
           return true;
         });
       } catch (const std::exception& failure) {
-        complaints[k] = failure.what();
+        const std::string what = failure.what();
+        complaints[k] = what.find(files[k]) == std::string::npos ? files[k] + ": " + what : what;
       }
       bar.report(k, 1.0);
     }

@@ -105,6 +105,12 @@ TEST(MeasureOutput, OneBadRecordingDoesNotStopTheOthers) {
   EXPECT_NE(ran.error.find("gone.wav"), std::string::npos);
 }
 
+TEST(MeasureOutput, AChannelThatIsNotThereIsSaidWithTheFilesName) {
+  const auto ran = run_program({"measure", "--channel", "9", bare_block()});
+  EXPECT_EQ(ran.status, kUnusable);
+  EXPECT_NE(ran.error.find("block1-bare.wav"), std::string::npos) << ran.error;
+}
+
 TEST(MeasureOutput, CsvHasALineAShot) {
   const auto ran = run_program({"measure", "--csv", bare_block()});
   EXPECT_EQ(std::count(ran.out.begin(), ran.out.end(), '\n'), 6);
