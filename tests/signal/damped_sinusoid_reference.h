@@ -35,8 +35,8 @@ inline std::vector<double> samples(const std::vector<DampedSinusoid>& tones, dou
 }
 
 inline void add_noise(std::vector<double>& x, double sd, std::mt19937_64& random) {
-  std::normal_distribution<double> normal(0.0, sd);
-  for (double& value : x) value += normal(random);
+  std::normal_distribution<double> normal;
+  for (double& value : x) value += sd * normal(random);
 }
 
 /// SNR = A^2 / (2 s^2) at the start, in dB -> s.

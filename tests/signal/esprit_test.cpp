@@ -20,10 +20,11 @@ const Complex kFirst(-0.2, 2 * std::numbers::pi * 0.42);
 const Complex kSecond(-0.1, 2 * std::numbers::pi * 0.52);
 
 std::vector<Complex> signal(double noise_variance, std::mt19937_64& random) {
-  std::normal_distribution<double> normal(0, std::sqrt(noise_variance / 2));
+  std::normal_distribution<double> normal;
+  const double sd = std::sqrt(noise_variance / 2);
   std::vector<Complex> y;
   for (int n = 0; n < 25; ++n) y.push_back(std::exp(kFirst * double(n)) + std::exp(kSecond * double(n)) +
-                                           Complex(normal(random), normal(random)));
+                                           sd * Complex(normal(random), normal(random)));
   return y;
 }
 
