@@ -57,6 +57,8 @@ step "Address and undefined-behaviour sanitizers: build"
 configure build-asan $sanitized "-DCMAKE_CXX_FLAGS_RELWITHDEBINFO=$flags" -DRINGFALL_ASAN_UBSAN=ON
 cmake --build build-asan
 step "Address and undefined-behaviour sanitizers: tests"
+LSAN_OPTIONS="suppressions=$PWD/tests/leak_suppressions.txt:print_suppressions=0"
+export LSAN_OPTIONS
 run_tests build-asan -LE slow_under_sanitizer
 
 # Only the programs that hold a case with Threads in its name (tests/CMakeLists.txt gives those the label).

@@ -79,7 +79,8 @@ TEST(MeasureOutput, LevelsFollowTheFullScale) {
 TEST(MeasureOutput, AVoidedNumberIsNullWithAFindingAndStatusOne) {
   const auto ran = run_program({"measure", "--json", demo_folder() + "/block7-gain-too-high.wav"});
   EXPECT_EQ(ran.status, kNotMeasured);
-  for (const Json& shot : Json::parse(ran.out)["recordings"][0]["shots"]) {
+  const Json all = Json::parse(ran.out);
+  for (const Json& shot : all["recordings"][0]["shots"]) {
     EXPECT_TRUE(shot["levels"]["peak_db"].is_null());
     const auto& findings = shot["findings"];
     EXPECT_TRUE(std::any_of(findings.begin(), findings.end(), [](const Json& finding) {
