@@ -34,8 +34,8 @@ double shots(std::size_t k) {
 double quiet_shots(std::size_t k) { return 0.5 * shots(k); }
 
 TEST(LoudestChannel, IsTheOneWithTheShots) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("c.wav");
+  const TestFolder folder;
+  const std::string path = folder.path("c.wav");
   const auto loudest = [&](const std::vector<std::function<double(std::size_t)>>& channels) {
     write_channels(path, channels);
     return loudest_channel(path);
@@ -52,8 +52,8 @@ TEST(LoudestChannel, IsTheOneWithTheShots) {
 }
 
 TEST(ChannelReader, TakesOneChannelInAnyBlockSize) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("c.wav");
+  const TestFolder folder;
+  const std::string path = folder.path("c.wav");
   write_channels(path, {hum, shots, constant});
   for (const std::size_t block_frames : {std::size_t{1}, std::size_t{777}, std::size_t{100000}}) {
     ChannelReader reader(open_sound(path), 1);
@@ -71,12 +71,12 @@ TEST(ChannelReader, TakesOneChannelInAnyBlockSize) {
 }
 
 TEST(ChannelReader, RefusesAChannelThatIsNotThereCountingFromOne) {
-  const TemporaryFolder folder;
-  write_channels(folder.file("one.wav"), {shots});
-  write_channels(folder.file("two.wav"), {shots, hum});
+  const TestFolder folder;
+  write_channels(folder.path("one.wav"), {shots});
+  write_channels(folder.path("two.wav"), {shots, hum});
   const auto refusal = [&](const char* name, int channel) {
     try {
-      ChannelReader(open_sound(folder.file(name)), channel);
+      ChannelReader(open_sound(folder.path(name)), channel);
     } catch (const RequestFailure& failure) {
       return std::string(failure.what());
     }

@@ -36,20 +36,20 @@ void write_script(const std::string& path, const std::string& text) {
 class StandIns : public testing::Test {
  protected:
   void SetUp() override {
-    write_script(folder_.file("ffprobe"),
+    write_script(folder_.path("ffprobe"),
                  "echo '{\"streams\":[{\"codec_name\":\"aac\",\"sample_rate\":\"48000\",\"channels\":1,\"duration\":\"1.0\"}]}'\n");
     write_bytes(clip_, std::string("\0\0\0\x20" "ftypisom", 12) + std::string(64, '\0'));
   }
-  void decoder(const std::string& text) { write_script(folder_.file("ffmpeg"), text); }
-  OpenOptions options(double stall_limit_s = 5.0) const { return {folder_.path(), stall_limit_s}; }
+  void decoder(const std::string& text) { write_script(folder_.path("ffmpeg"), text); }
+  OpenOptions options(double stall_limit_s = 5.0) const { return {folder_.str(), stall_limit_s}; }
 
-  const TemporaryFolder folder_;
-  const std::string clip_ = folder_.file("clip.mp4");
+  const TestFolder folder_;
+  const std::string clip_ = folder_.path("clip.mp4");
 };
 
 TEST(FfmpegAbsent, SaysWhatToInstallAndTheOtherWay) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("clip.m4a");
+  const TestFolder folder;
+  const std::string path = folder.path("clip.m4a");
   write_bytes(path, std::string("\0\0\0\x20" "ftypM4A ", 12) + std::string(64, '\0'));
   for (const std::string folders : {"", "relative:", "/nowhere:/also/nowhere"}) {
     const std::string message = failure_of([&] { open_sound(path, {folders, 1.0}); });
@@ -125,14 +125,14 @@ TEST_F(StandIns, NothingIsLeftBehind) {
     EXPECT_EQ(reader->read(block), 100U);  // and leave in the middle of it
   }
   for (int k = 0; k < 20; ++k) EXPECT_NE(failure_of([&] { open_sound(clip_, {"/nowhere", 1.0}); }), "");
-  const TemporaryFolder folder;
-  write_bytes(folder.file("bad.wav"), "RIFF\x10\0\0\0WAVEjunkjunkjunk");
-  write_bytes(folder.file("text.txt"), "words");
-  write_by_sndfile(folder.file("good.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {0.1F, 0.2F});
+  const TestFolder folder;
+  write_bytes(folder.path("bad.wav"), "RIFF\x10\0\0\0WAVEjunkjunkjunk");
+  write_bytes(folder.path("text.txt"), "words");
+  write_by_sndfile(folder.path("good.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {0.1F, 0.2F});
   for (int k = 0; k < 20; ++k) {
-    EXPECT_NE(failure_of([&] { open_sound(folder.file("bad.wav"), {"/nowhere", 1.0}); }), "");
-    EXPECT_NE(failure_of([&] { open_sound(folder.file("text.txt")); }), "");
-    open_sound(folder.file("good.wav"));
+    EXPECT_NE(failure_of([&] { open_sound(folder.path("bad.wav"), {"/nowhere", 1.0}); }), "");
+    EXPECT_NE(failure_of([&] { open_sound(folder.path("text.txt")); }), "");
+    open_sound(folder.path("good.wav"));
   }
   EXPECT_EQ(open_descriptors(), before);
   EXPECT_TRUE(no_children_left());
@@ -140,9 +140,9 @@ TEST_F(StandIns, NothingIsLeftBehind) {
 
 // The child must not inherit the sound files the process has open.
 TEST_F(StandIns, ChildInheritsNothing) {
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("good.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {0.1F, 0.2F});
-  const auto open_meanwhile = open_sound(folder.file("good.wav"));
+  const TestFolder folder;
+  write_by_sndfile(folder.path("good.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {0.1F, 0.2F});
+  const auto open_meanwhile = open_sound(folder.path("good.wav"));
   decoder("ls -l /proc/$$/fd | grep -c -e good.wav -e clip.mp4 >&2\nhead -c 4000 /dev/zero\n");
   const auto sound = read_whole(clip_, 4096, options());
   bool seen = false;
@@ -199,15 +199,15 @@ TEST(ParseProbe, TakesWhatIsThereAndRefusesTheRest) {
 }
 
 TEST(FindProgram, LooksOnlyInAbsoluteFoldersForExecutableFiles) {
-  const TemporaryFolder folder;
-  write_bytes(folder.file("plain"), "x");
-  write_script(folder.file("tool"), "exit 0\n");
-  std::filesystem::create_directory(folder.file("dir"));
-  EXPECT_EQ(find_program("tool", "/nowhere:" + folder.path()), folder.file("tool"));
-  EXPECT_EQ(find_program("plain", folder.path()), std::nullopt);
-  EXPECT_EQ(find_program("dir", folder.path()), std::nullopt);
+  const TestFolder folder;
+  write_bytes(folder.path("plain"), "x");
+  write_script(folder.path("tool"), "exit 0\n");
+  std::filesystem::create_directory(folder.path("dir"));
+  EXPECT_EQ(find_program("tool", "/nowhere:" + folder.str()), folder.path("tool"));
+  EXPECT_EQ(find_program("plain", folder.str()), std::nullopt);
+  EXPECT_EQ(find_program("dir", folder.str()), std::nullopt);
   const auto before = std::filesystem::current_path();
-  std::filesystem::current_path(folder.path());
+  std::filesystem::current_path(folder.str());
   EXPECT_EQ(find_program("tool", ".::"), std::nullopt);
   std::filesystem::current_path(before);
 }

@@ -44,8 +44,8 @@ long peak_memory_kb() {
 }
 
 TEST(MutatedFiles, AreReadOrRefused) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("mutated");
+  const TestFolder folder;
+  const std::string path = folder.path("mutated");
   std::mt19937 random(20261125);
   [[maybe_unused]] const long before_kb = peak_memory_kb();
   int read = 0;

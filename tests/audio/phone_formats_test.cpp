@@ -43,10 +43,10 @@ class PhoneFormats : public testing::TestWithParam<Phone> {};
 TEST_P(PhoneFormats, GiveTheSoundAtTheRightTime) {
   if (!ffmpeg_here()) GTEST_SKIP() << "ffmpeg is not installed";
   const Phone& phone = GetParam();
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 2, sine_with_impulse(48000.0, 48000, 24000, 2));
-  const std::string path = folder.file(phone.name);
-  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.file("in.wav"), phone.encode, path)));
+  const TestFolder folder;
+  write_by_sndfile(folder.path("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 2, sine_with_impulse(48000.0, 48000, 24000, 2));
+  const std::string path = folder.path(phone.name);
+  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.path("in.wav"), phone.encode, path)));
   const auto sound = read_whole(path, 1013);
   EXPECT_EQ(sound.format.description, phone.description);
   EXPECT_EQ(sound.format.sample_rate_hz, 48000.0);
@@ -81,17 +81,17 @@ INSTANTIATE_TEST_SUITE_P(Made, PhoneFormats, testing::ValuesIn(kPhones), [](cons
 
 TEST(PhoneVideo, TheSoundOfAVideoIsRead) {
   if (!ffmpeg_here()) GTEST_SKIP() << "ffmpeg is not installed";
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 44100, 1, sine_with_impulse(44100.0, 44100, 20000));
-  const std::string path = folder.file("video.mp4");
+  const TestFolder folder;
+  write_by_sndfile(folder.path("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 44100, 1, sine_with_impulse(44100.0, 44100, 20000));
+  const std::string path = folder.path("video.mp4");
   // mpeg4 is built into every ffmpeg, unlike H.264.
   ASSERT_TRUE(run("ffmpeg", {"-nostdin", "-v", "error", "-f", "lavfi", "-i", "testsrc=size=64x48:rate=25:duration=2", "-i",
-                             "file:" + folder.file("in.wav"), "-c:v", "mpeg4", "-c:a", "aac", "-b:a", "128k", "file:" + path}));
+                             "file:" + folder.path("in.wav"), "-c:v", "mpeg4", "-c:a", "aac", "-b:a", "128k", "file:" + path}));
   const auto sound = read_whole(path);
   EXPECT_EQ(sound.format.sample_rate_hz, 44100.0);
   EXPECT_EQ(sound.frames(), 44100U);
   EXPECT_NEAR(static_cast<double>(loudest_frame(sound)), 20000.0, 44.0);
-  const std::string silent = folder.file("silent.mp4");
+  const std::string silent = folder.path("silent.mp4");
   ASSERT_TRUE(run("ffmpeg", {"-nostdin", "-v", "error", "-f", "lavfi", "-i", "testsrc=size=64x48:rate=25:duration=1", "-c:v", "mpeg4",
                              "file:" + silent}));
   const std::string message = failure_of([&] { open_sound(silent); });
@@ -99,10 +99,10 @@ TEST(PhoneVideo, TheSoundOfAVideoIsRead) {
 }
 
 TEST(PhoneAmr, SpeechCodecIsACaution) {
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 8000, 1, sine_with_impulse(8000.0, 16000, 8000));
-  const std::string path = folder.file("speech.amr");
-  if (!ffmpeg_here() || !run("sox", {folder.file("in.wav"), "-t", "amr-nb", path})) {
+  const TestFolder folder;
+  write_by_sndfile(folder.path("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 8000, 1, sine_with_impulse(8000.0, 16000, 8000));
+  const std::string path = folder.path("speech.amr");
+  if (!ffmpeg_here() || !run("sox", {folder.path("in.wav"), "-t", "amr-nb", path})) {
     GTEST_SKIP() << "making an AMR file takes sox with its AMR format (ffmpeg has no encoder for it)";
   }
   const auto sound = read_whole(path);
@@ -116,11 +116,11 @@ TEST(PhoneAmr, SpeechCodecIsACaution) {
 
 TEST(PhoneDamage, CutFilesAreReadAsFarAsTheyGoOrRefusedInWords) {
   if (!ffmpeg_here()) GTEST_SKIP() << "ffmpeg is not installed";
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, sine_with_impulse(48000.0, 192000, 24000));
-  const std::string path = folder.file("cut.m4a");
+  const TestFolder folder;
+  write_by_sndfile(folder.path("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, sine_with_impulse(48000.0, 192000, 24000));
+  const std::string path = folder.path("cut.m4a");
   // The index in front, as after an interrupted download.
-  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.file("in.wav"), {"-c:a", "aac", "-movflags", "+faststart"}, path)));
+  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.path("in.wav"), {"-c:a", "aac", "-movflags", "+faststart"}, path)));
   std::string bytes = file_bytes(path);
   write_bytes(path, bytes.substr(0, bytes.size() * 6 / 10));
   const auto sound = read_whole(path);
@@ -134,7 +134,7 @@ TEST(PhoneDamage, CutFilesAreReadAsFarAsTheyGoOrRefusedInWords) {
     }
   }
   // The index at the end, and lost.
-  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.file("in.wav"), {"-c:a", "aac"}, path)));
+  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.path("in.wav"), {"-c:a", "aac"}, path)));
   bytes = file_bytes(path);
   write_bytes(path, bytes.substr(0, bytes.size() / 2));
   const std::string message = failure_of([&] { open_sound(path); });
@@ -144,19 +144,19 @@ TEST(PhoneDamage, CutFilesAreReadAsFarAsTheyGoOrRefusedInWords) {
 
 TEST(PhoneNames, OddFileNamesWork) {
   if (!ffmpeg_here()) GTEST_SKIP() << "ffmpeg is not installed";
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, sine_with_impulse(48000.0, 9600, 2400));
-  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.file("in.wav"), {"-c:a", "alac"}, folder.file("plain.m4a"))));
+  const TestFolder folder;
+  write_by_sndfile(folder.path("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, sine_with_impulse(48000.0, 9600, 2400));
+  ASSERT_TRUE(run("ffmpeg", ffmpeg_words(folder.path("in.wav"), {"-c:a", "alac"}, folder.path("plain.m4a"))));
   for (const char* name : {"-i leading dash.m4a", "quote's \"both\".m4a", "new\nline.m4a", "$(touch x);`y`&|<>*.m4a", "http:colon.m4a",
                            "percent%03d%s.m4a", "\xC3\xA4\xE5\xBC\x93.m4a", "\xFF\xFE not UTF-8.m4a", "pipe:0"}) {
-    std::filesystem::copy_file(folder.file("plain.m4a"), folder.file(name));
-    EXPECT_EQ(read_whole(folder.file(name)).frames(), 9600U) << name;
-    std::filesystem::copy_file(folder.file("in.wav"), folder.file(std::string(name) + ".wav"));
-    EXPECT_EQ(read_whole(folder.file(std::string(name) + ".wav")).frames(), 9600U) << name;
+    std::filesystem::copy_file(folder.path("plain.m4a"), folder.path(name));
+    EXPECT_EQ(read_whole(folder.path(name)).frames(), 9600U) << name;
+    std::filesystem::copy_file(folder.path("in.wav"), folder.path(std::string(name) + ".wav"));
+    EXPECT_EQ(read_whole(folder.path(std::string(name) + ".wav")).frames(), 9600U) << name;
   }
   // Names that begin like an option or a protocol, and no folder before them.
   const auto before = std::filesystem::current_path();
-  std::filesystem::current_path(folder.path());
+  std::filesystem::current_path(folder.str());
   EXPECT_EQ(failure_of([] { read_whole("-i leading dash.m4a"); }), "");
   EXPECT_EQ(failure_of([] { read_whole("http:colon.m4a"); }), "");
   std::filesystem::current_path(before);
@@ -164,12 +164,12 @@ TEST(PhoneNames, OddFileNamesWork) {
 
 // A playlist must not make the decoder open what it names.
 TEST(PhoneNames, PlaylistsAreNotFollowed) {
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, sine_with_impulse(48000.0, 9600, 2400));
-  write_bytes(folder.file("list.m4a"), "ffconcat version 1.0\nfile in.wav\n");
-  write_bytes(folder.file("list.mp4"), "#EXTM3U\n#EXTINF:1,\nin.wav\n");
+  const TestFolder folder;
+  write_by_sndfile(folder.path("in.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, sine_with_impulse(48000.0, 9600, 2400));
+  write_bytes(folder.path("list.m4a"), "ffconcat version 1.0\nfile in.wav\n");
+  write_bytes(folder.path("list.mp4"), "#EXTM3U\n#EXTINF:1,\nin.wav\n");
   for (const char* name : {"list.m4a", "list.mp4"}) {
-    const std::string message = failure_of([&] { open_sound(folder.file(name)); });
+    const std::string message = failure_of([&] { open_sound(folder.path(name)); });
     EXPECT_NE(message.find("not a sound file"), std::string::npos) << message;
   }
 }

@@ -52,8 +52,8 @@ class SoundFormats : public testing::TestWithParam<Case> {};
 
 TEST_P(SoundFormats, ComesBackAsWritten) {
   const Case& c = GetParam();
-  const TemporaryFolder folder;
-  const std::string path = folder.file(c.name);
+  const TestFolder folder;
+  const std::string path = folder.path(c.name);
   const auto written = sine_with_impulse(48000.0, 48000, 24000, 2);
   write_by_sndfile(path, c.format, 48000, 2, written);
   // A block that divides neither the file nor the decoder's own buffers.
@@ -84,10 +84,10 @@ TEST_P(SoundFormats, ComesBackAsWritten) {
 INSTANTIATE_TEST_SUITE_P(All, SoundFormats, testing::ValuesIn(kCases), [](const auto& one) { return one.param.name; });
 
 TEST(SoundScale, FullScaleIsOneAtEveryDepth) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   for (const auto& [bits, format] : {std::pair{8, SF_FORMAT_PCM_U8}, std::pair{16, SF_FORMAT_PCM_16}, std::pair{24, SF_FORMAT_PCM_24},
                                      std::pair{32, SF_FORMAT_PCM_32}}) {
-    const std::string path = folder.file("full" + std::to_string(bits) + ".wav");
+    const std::string path = folder.path("full" + std::to_string(bits) + ".wav");
     write_by_sndfile(path, SF_FORMAT_WAV | format, 48000, 1, {1.0F, -1.0F, 0.0F, 0.5F, -0.5F});
     const auto sound = read_whole(path);
     const double step = std::pow(2.0, 1 - bits) + std::pow(2.0, -24);
@@ -102,8 +102,8 @@ TEST(SoundScale, FullScaleIsOneAtEveryDepth) {
 
 // The four corner values of 24-bit two's complement, written as bytes by hand: 0x7FFFFF, 0x800000, 0x000001, 0xFFFFFF.
 TEST(SoundScale, Packed24BitCornersAreExact) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("corners.wav");
+  const TestFolder folder;
+  const std::string path = folder.path("corners.wav");
   write_by_sndfile(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, 48000, 1, std::vector<float>(4, 0.0F));
   std::string bytes = file_bytes(path);
   const std::size_t data = bytes.find("data") + 8;
@@ -118,21 +118,21 @@ TEST(SoundScale, Packed24BitCornersAreExact) {
 }
 
 TEST(SoundScale, FloatsAboveFullScaleAreKept) {
-  const TemporaryFolder folder;
-  write_by_sndfile(folder.file("hot.wav"), SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 1, {0.0F, 1.5F, -3.25F, 0.0F});
-  const auto sound = read_whole(folder.file("hot.wav"));
+  const TestFolder folder;
+  write_by_sndfile(folder.path("hot.wav"), SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 1, {0.0F, 1.5F, -3.25F, 0.0F});
+  const auto sound = read_whole(folder.path("hot.wav"));
   EXPECT_EQ(sound.samples, (std::vector<float>{0.0F, 1.5F, -3.25F, 0.0F}));
   EXPECT_TRUE(sound.findings.empty());
 }
 
 TEST(SoundScale, SamplesThatAreNoNumbersAreReadAsZeroCountedAndPlaced) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   std::vector<float> samples(96000, 0.25F);
   samples[48000] = std::numeric_limits<float>::quiet_NaN();
   samples[48001] = std::numeric_limits<float>::infinity();
   samples[90001] = -std::numeric_limits<float>::infinity();
-  write_by_sndfile(folder.file("nan.wav"), SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 2, samples);
-  const auto sound = read_whole(folder.file("nan.wav"), 20000);
+  write_by_sndfile(folder.path("nan.wav"), SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 2, samples);
+  const auto sound = read_whole(folder.path("nan.wav"), 20000);
   EXPECT_EQ(sound.samples[48000], 0.0F);
   EXPECT_EQ(sound.samples[48001], 0.0F);
   EXPECT_EQ(sound.samples[90001], 0.0F);
@@ -146,16 +146,16 @@ TEST(SoundScale, SamplesThatAreNoNumbersAreReadAsZeroCountedAndPlaced) {
 }
 
 TEST(SoundRates, AllOrdinaryRatesAndChannelCountsAreRead) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   for (const int rate : {8000, 16000, 22050, 44100, 48000, 96000, 192000}) {
-    const std::string path = folder.file(std::to_string(rate) + ".wav");
+    const std::string path = folder.path(std::to_string(rate) + ".wav");
     write_by_sndfile(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, rate, 1, sine_with_impulse(rate, 4000, 1000));
     const auto sound = read_whole(path);
     EXPECT_EQ(sound.format.sample_rate_hz, rate);
     EXPECT_EQ(loudest_frame(sound), 1000U);
   }
   for (int channels = 1; channels <= 8; ++channels) {
-    const std::string path = folder.file("channels.wav");
+    const std::string path = folder.path("channels.wav");
     const auto written = sine_with_impulse(48000.0, 30011, 1000, channels);
     write_by_sndfile(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, 48000, channels, written);
     const auto sound = read_whole(path, 7001);
@@ -166,9 +166,9 @@ TEST(SoundRates, AllOrdinaryRatesAndChannelCountsAreRead) {
 }
 
 TEST(SoundRates, RatesOutsideTheRangeAreRefusedInWords) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   for (const int rate : {7999, 192001, 384000, 100}) {
-    const std::string path = folder.file("odd.wav");
+    const std::string path = folder.path("odd.wav");
     write_by_sndfile(path, SF_FORMAT_WAV | SF_FORMAT_PCM_16, rate, 1, std::vector<float>(100, 0.1F));
     const std::string message = failure_of([&] { open_sound(path); });
     EXPECT_NE(message.find(std::to_string(rate) + " samples a second"), std::string::npos) << message;
@@ -177,10 +177,10 @@ TEST(SoundRates, RatesOutsideTheRangeAreRefusedInWords) {
 }
 
 TEST(LossyCodec, SpeechCodecsAreACautionMusicCodecsANote) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   const auto severity = [&](int format) {
-    write_by_sndfile(folder.file("codec"), format, 8000, 1, sine_with_impulse(8000.0, 8000, 4000));
-    const auto sound = read_whole(folder.file("codec"));
+    write_by_sndfile(folder.path("codec"), format, 8000, 1, sine_with_impulse(8000.0, 8000, 4000));
+    const auto sound = read_whole(folder.path("codec"));
     return sound.findings.empty() ? std::string("none") : std::string(severity_name(sound.findings[0].severity));
   };
   EXPECT_EQ(severity(SF_FORMAT_WAV | SF_FORMAT_GSM610), "caution");

@@ -14,13 +14,13 @@
 namespace ringfall::audio {
 namespace {
 
-std::size_t files_in(const TemporaryFolder& folder) {
-  const std::filesystem::directory_iterator all(folder.path());
+std::size_t files_in(const TestFolder& folder) {
+  const std::filesystem::directory_iterator all(folder.str());
   return static_cast<std::size_t>(std::distance(begin(all), end(all)));
 }
 
 TEST(SoundWriter, RoundsToTheNearestStepAndClips) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   struct {
     SampleCoding coding;
     double steps;
@@ -30,7 +30,7 @@ TEST(SoundWriter, RoundsToTheNearestStepAndClips) {
                      {SampleCoding::flac_24_bit, 8388608.0, "FLAC, 24-bit lossless"}};
   const std::vector<float> samples{0.0F, 0.1F, -0.1F, 1.0F, -1.0F, 1.5F, -7.0F, 1e-9F, std::numeric_limits<float>::quiet_NaN()};
   for (const auto& c : cases) {
-    const std::string path = folder.file("w");
+    const std::string path = folder.path("w");
     SoundWriter writer(path, 44100.0, 1, c.coding);
     writer.write(samples);
     writer.close();
@@ -44,58 +44,58 @@ TEST(SoundWriter, RoundsToTheNearestStepAndClips) {
 }
 
 TEST(SoundWriter, FloatKeepsEverythingAndFilesAreTheSameEveryTime) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   const auto samples = sine_with_impulse(48000.0, 5000, 77);
-  write_wav(folder.file("a.wav"), samples, 48000.0);
-  write_wav(folder.file("b.wav"), samples, 48000.0);
-  EXPECT_EQ(read_whole(folder.file("a.wav")).samples, samples);
-  EXPECT_EQ(file_bytes(folder.file("a.wav")), file_bytes(folder.file("b.wav")));
+  write_wav(folder.path("a.wav"), samples, 48000.0);
+  write_wav(folder.path("b.wav"), samples, 48000.0);
+  EXPECT_EQ(read_whole(folder.path("a.wav")).samples, samples);
+  EXPECT_EQ(file_bytes(folder.path("a.wav")), file_bytes(folder.path("b.wav")));
   // A peak chunk would hold the time of writing.
-  EXPECT_EQ(file_bytes(folder.file("a.wav")).find("PEAK"), std::string::npos);
-  write_wav(folder.file("hot.wav"), std::vector<float>{2.5F, -3.0F}, 8000.0);
-  EXPECT_EQ(read_whole(folder.file("hot.wav")).samples, (std::vector<float>{2.5F, -3.0F}));
+  EXPECT_EQ(file_bytes(folder.path("a.wav")).find("PEAK"), std::string::npos);
+  write_wav(folder.path("hot.wav"), std::vector<float>{2.5F, -3.0F}, 8000.0);
+  EXPECT_EQ(read_whole(folder.path("hot.wav")).samples, (std::vector<float>{2.5F, -3.0F}));
 }
 
 TEST(SoundWriter, BlocksOfSeveralChannels) {
-  const TemporaryFolder folder;
-  SoundWriter writer(folder.file("two.wav"), 96000.0, 2, SampleCoding::wav_float);
+  const TestFolder folder;
+  SoundWriter writer(folder.path("two.wav"), 96000.0, 2, SampleCoding::wav_float);
   const auto samples = sine_with_impulse(96000.0, 3000, 1234, 2);
   writer.write(std::span(samples).first(2000));
   writer.write(std::span(samples).subspan(2000));
-  EXPECT_FALSE(std::filesystem::exists(folder.file("two.wav")));  // not before it is whole
+  EXPECT_FALSE(std::filesystem::exists(folder.path("two.wav")));  // not before it is whole
   writer.close();
-  const auto sound = read_whole(folder.file("two.wav"));
+  const auto sound = read_whole(folder.path("two.wav"));
   EXPECT_EQ(sound.format.channels, 2);
   EXPECT_EQ(sound.samples, samples);
   EXPECT_EQ(files_in(folder), 1U);
 }
 
 TEST(SoundWriter, LeavesNothingWhenItIsNotClosed) {
-  const TemporaryFolder folder;
-  write_bytes(folder.file("keep.wav"), "what was there before");
+  const TestFolder folder;
+  write_bytes(folder.path("keep.wav"), "what was there before");
   {
-    SoundWriter writer(folder.file("keep.wav"), 48000.0, 1, SampleCoding::wav_24_bit);
+    SoundWriter writer(folder.path("keep.wav"), 48000.0, 1, SampleCoding::wav_24_bit);
     writer.write(std::vector<float>(1000, 0.1F));
   }
-  EXPECT_EQ(file_bytes(folder.file("keep.wav")), "what was there before");
+  EXPECT_EQ(file_bytes(folder.path("keep.wav")), "what was there before");
   EXPECT_EQ(files_in(folder), 1U);
 }
 
 TEST(SoundWriter, RefusesInWords) {
-  const TemporaryFolder folder;
-  const std::string nowhere = folder.file("no/such/folder.wav");
+  const TestFolder folder;
+  const std::string nowhere = folder.path("no/such/folder.wav");
   const std::string message = failure_of([&] { write_wav(nowhere, std::vector<float>(10), 48000.0); });
   EXPECT_NE(message.find(nowhere), std::string::npos) << message;
   EXPECT_NE(message.find("folder exists"), std::string::npos) << message;
-  std::filesystem::create_directory(folder.file("dir.wav"));
-  EXPECT_NE(failure_of([&] { write_wav(folder.file("dir.wav"), std::vector<float>(10), 48000.0); }), "");
-  EXPECT_NE(failure_of([&] { SoundWriter(folder.file("x.flac"), 48000.0, 99, SampleCoding::flac_24_bit); }), "");
+  std::filesystem::create_directory(folder.path("dir.wav"));
+  EXPECT_NE(failure_of([&] { write_wav(folder.path("dir.wav"), std::vector<float>(10), 48000.0); }), "");
+  EXPECT_NE(failure_of([&] { SoundWriter(folder.path("x.flac"), 48000.0, 99, SampleCoding::flac_24_bit); }), "");
   EXPECT_EQ(files_in(folder), 1U);
 }
 
 // A disk that fills up, played by the limit on a file's size: writing fails with EFBIG instead of ENOSPC.
 TEST(SoundWriter, FullDiskIsAFailureAndLeavesNoHalfFile) {
-  const TemporaryFolder folder;
+  const TestFolder folder;
   rlimit before{};
   ASSERT_EQ(::getrlimit(RLIMIT_FSIZE, &before), 0);
   const auto handler = ::signal(SIGXFSZ, SIG_IGN);
@@ -106,7 +106,7 @@ TEST(SoundWriter, FullDiskIsAFailureAndLeavesNoHalfFile) {
     unsigned state = 1;
     for (float& x : noise) x = static_cast<float>((state = state * 1664525U + 1013904223U) >> 8U) / 16777216.0F - 0.5F;
     const std::string message = failure_of([&] {
-      SoundWriter writer(folder.file("big"), 48000.0, 1, coding);
+      SoundWriter writer(folder.path("big"), 48000.0, 1, coding);
       writer.write(noise);
       writer.close();
     });

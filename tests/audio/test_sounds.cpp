@@ -22,16 +22,6 @@ extern "C" const char* __lsan_default_suppressions() { return "leak:vorbis_info_
 
 namespace ringfall::audio {
 
-TemporaryFolder::TemporaryFolder() {
-  path_ = (std::filesystem::temp_directory_path() / "ringfall-audio-XXXXXX").string();
-  if (::mkdtemp(path_.data()) == nullptr) throw std::runtime_error("no temporary folder");
-}
-
-TemporaryFolder::~TemporaryFolder() {
-  std::error_code ignored;
-  std::filesystem::remove_all(path_, ignored);
-}
-
 WholeSound read_whole(const std::string& path, std::size_t block_frames, const OpenOptions& options) {
   const auto reader = open_sound(path, options);
   WholeSound sound;

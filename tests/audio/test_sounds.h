@@ -8,22 +8,9 @@
 #include <vector>
 
 #include "audio/sound_file.h"
+#include "support/test_folder.h"
 
 namespace ringfall::audio {
-
-/// A folder of its own for a test, removed with all that is in it.
-class TemporaryFolder {
- public:
-  TemporaryFolder();
-  ~TemporaryFolder();
-  TemporaryFolder(const TemporaryFolder&) = delete;
-  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-  std::string file(const std::string& name) const { return path_ + "/" + name; }
-  const std::string& path() const { return path_; }
-
- private:
-  std::string path_;
-};
 
 /// Everything a reader gives, in blocks of `block_frames`.
 struct WholeSound {

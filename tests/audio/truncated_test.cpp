@@ -34,8 +34,8 @@ class Truncated : public testing::TestWithParam<Kind> {};
 
 TEST_P(Truncated, IsReadToWhereItEndsAndSaysSo) {
   const Kind& kind = GetParam();
-  const TemporaryFolder folder;
-  const std::string path = folder.file(kind.name);
+  const TestFolder folder;
+  const std::string path = folder.path(kind.name);
   const auto written = sine_with_impulse(48000.0, kFrames, 10000);
   write_by_sndfile(path, kind.format, 48000, 1, written);
   EXPECT_EQ(truncated(read_whole(path)), nullptr);
@@ -60,8 +60,8 @@ TEST_P(Truncated, IsReadToWhereItEndsAndSaysSo) {
 INSTANTIATE_TEST_SUITE_P(Plain, Truncated, testing::ValuesIn(kPlain), [](const auto& one) { return one.param.name; });
 
 TEST(TruncatedWav, NeverClosedIsReadWhole) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("open.wav");
+  const TestFolder folder;
+  const std::string path = folder.path("open.wav");
   write_by_sndfile(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, 48000, 1, sine_with_impulse(48000.0, kFrames, 90000));
   const std::string good = file_bytes(path);
   const std::size_t size_at = good.find("data") + 4;
@@ -81,8 +81,8 @@ TEST(TruncatedWav, NeverClosedIsReadWhole) {
 }
 
 TEST(TruncatedWav, SamplesFollowedByOtherChunksAreWhole) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("tags.wav");
+  const TestFolder folder;
+  const std::string path = folder.path("tags.wav");
   write_by_sndfile(path, SF_FORMAT_WAV | SF_FORMAT_PCM_24, 48000, 1, sine_with_impulse(48000.0, 1001, 500));
   // An odd number of sample bytes, a pad byte, a chunk of somebody's.
   write_bytes(path, file_bytes(path) + std::string("junk\x04\x00\x00\x00" "abcd", 12));
@@ -92,8 +92,8 @@ TEST(TruncatedWav, SamplesFollowedByOtherChunksAreWhole) {
 }
 
 TEST(TruncatedFlac, CutInTheMiddleAndNeverFinished) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("cut.flac");
+  const TestFolder folder;
+  const std::string path = folder.path("cut.flac");
   write_by_sndfile(path, SF_FORMAT_FLAC | SF_FORMAT_PCM_24, 48000, 1, sine_with_impulse(48000.0, kFrames, 10000));
   const std::string good = file_bytes(path);
   write_bytes(path, good.substr(0, good.size() / 2));
@@ -117,8 +117,8 @@ TEST(TruncatedFlac, CutInTheMiddleAndNeverFinished) {
 
 // Every format cut at many places: either a failure in words or the sound up to some point, never more than there was.
 TEST(TruncatedAnywhere, NoCutIsMoreThanAFailureInWords) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("cut");
+  const TestFolder folder;
+  const std::string path = folder.path("cut");
   for (const int format : {SF_FORMAT_WAV | SF_FORMAT_PCM_24, SF_FORMAT_WAV | SF_FORMAT_IMA_ADPCM, SF_FORMAT_RF64 | SF_FORMAT_FLOAT,
                            SF_FORMAT_W64 | SF_FORMAT_PCM_16, SF_FORMAT_AIFF | SF_FORMAT_PCM_24, SF_FORMAT_CAF | SF_FORMAT_ALAC_16,
                            SF_FORMAT_FLAC | SF_FORMAT_PCM_16, SF_FORMAT_OGG | SF_FORMAT_VORBIS, SF_FORMAT_OGG | SF_FORMAT_OPUS,

@@ -20,40 +20,40 @@ void expect_refused(const std::string& path, const std::string& words) {
 }
 
 TEST(UnusableFile, IsRefusedInWords) {
-  const TemporaryFolder folder;
-  expect_refused(folder.file("gone.wav"), "no such file");
-  expect_refused(folder.file("gone/gone.wav"), "no such file");
-  expect_refused(folder.path(), "is a folder");
-  write_bytes(folder.file("empty.wav"), "");
-  expect_refused(folder.file("empty.wav"), "is empty");
-  write_bytes(folder.file("notes.wav"), "Bare bow, 10 shots, no damper.\n");
-  expect_refused(folder.file("notes.wav"), "not a sound file");
-  write_bytes(folder.file("one.wav"), "R");
-  expect_refused(folder.file("one.wav"), "not a sound file");
-  write_bytes(folder.file("picture.png"), "\x89PNG\r\n\x1A\n and so on and so on");
-  expect_refused(folder.file("picture.png"), "not a sound file");
-  write_bytes(folder.file("zeros.wav"), std::string(100000, '\0'));
-  expect_refused(folder.file("zeros.wav"), "not a sound file");
-  ASSERT_EQ(::mkfifo(folder.file("pipe.wav").c_str(), 0600), 0);
-  expect_refused(folder.file("pipe.wav"), "pipe or device");
+  const TestFolder folder;
+  expect_refused(folder.path("gone.wav"), "no such file");
+  expect_refused(folder.path("gone/gone.wav"), "no such file");
+  expect_refused(folder.str(), "is a folder");
+  write_bytes(folder.path("empty.wav"), "");
+  expect_refused(folder.path("empty.wav"), "is empty");
+  write_bytes(folder.path("notes.wav"), "Bare bow, 10 shots, no damper.\n");
+  expect_refused(folder.path("notes.wav"), "not a sound file");
+  write_bytes(folder.path("one.wav"), "R");
+  expect_refused(folder.path("one.wav"), "not a sound file");
+  write_bytes(folder.path("picture.png"), "\x89PNG\r\n\x1A\n and so on and so on");
+  expect_refused(folder.path("picture.png"), "not a sound file");
+  write_bytes(folder.path("zeros.wav"), std::string(100000, '\0'));
+  expect_refused(folder.path("zeros.wav"), "not a sound file");
+  ASSERT_EQ(::mkfifo(folder.path("pipe.wav").c_str(), 0600), 0);
+  expect_refused(folder.path("pipe.wav"), "pipe or device");
   expect_refused("/dev/null", "pipe or device");
-  write_by_sndfile(folder.file("none.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {});
-  expect_refused(folder.file("none.wav"), "holds no sound");
+  write_by_sndfile(folder.path("none.wav"), SF_FORMAT_WAV | SF_FORMAT_PCM_16, 48000, 1, {});
+  expect_refused(folder.path("none.wav"), "holds no sound");
   EXPECT_NE(failure_of([] { open_sound(""); }), "");
   EXPECT_NE(failure_of([] { open_sound(std::string("a\0b", 3)); }), "");
 }
 
 TEST(UnusableFile, WithoutPermissionIsRefused) {
   if (::geteuid() == 0) GTEST_SKIP() << "root may read everything";
-  const TemporaryFolder folder;
-  write_bytes(folder.file("mine.wav"), "RIFF");
-  ASSERT_EQ(::chmod(folder.file("mine.wav").c_str(), 0), 0);
-  expect_refused(folder.file("mine.wav"), "permissions");
+  const TestFolder folder;
+  write_bytes(folder.path("mine.wav"), "RIFF");
+  ASSERT_EQ(::chmod(folder.path("mine.wav").c_str(), 0), 0);
+  expect_refused(folder.path("mine.wav"), "permissions");
 }
 
 TEST(UnusableFile, BrokenWavIsRefusedWithAndWithoutFfmpeg) {
-  const TemporaryFolder folder;
-  const std::string path = folder.file("bad.wav");
+  const TestFolder folder;
+  const std::string path = folder.path("bad.wav");
   write_bytes(path, std::string("RIFF\x10\0\0\0WAVEjunk\x04\0\0\0abcd", 24));
   EXPECT_NE(failure_of([&] { open_sound(path); }), "");
   const std::string message = failure_of([&] { open_sound(path, {"/nowhere", 1.0}); });

@@ -5,10 +5,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
 #include <fstream>
 
 #include "base/failure.h"
+#include "support/test_folder.h"
 
 namespace ringfall::compare {
 namespace {
@@ -134,19 +134,14 @@ TEST(Comparison, RefusesWhatItDoesNotKnow) {
 
 class PlanFolder : public testing::Test {
  protected:
-  PlanFolder() : folder_(std::filesystem::temp_directory_path() / "ringfall-plan-test") {
-    std::filesystem::remove_all(folder_);
-    std::filesystem::create_directories(folder_);
-  }
-  ~PlanFolder() override { std::filesystem::remove_all(folder_); }
-  void write(const char* name, const char* text) const { std::ofstream(folder_ / name) << text; }
-  std::filesystem::path folder_;
+  void write(const char* name, const char* text) const { std::ofstream(folder_.path(name)) << text; }
+  const TestFolder folder_;
 };
 
 TEST_F(PlanFolder, ReadsBlocksAndComments) {
   write("setups.csv", "file,setup,block,note,drop\nb.wav,rubber,2,soft,\na.wav,bare,1,,too windy\n");
   write("comments.csv", "file,shot,loud,hum,words\nb.wav,1,5,2,\"dead, short\"\n");
-  const auto plan = read_session_plan(folder_.string());
+  const auto plan = read_session_plan(folder_.str());
   ASSERT_EQ(plan.blocks.size(), 2U);
   EXPECT_EQ(plan.blocks[0].setup, "bare");
   EXPECT_EQ(plan.blocks[0].dropped, "too windy");
@@ -154,30 +149,30 @@ TEST_F(PlanFolder, ReadsBlocksAndComments) {
   EXPECT_DOUBLE_EQ(said.hum.value(), 2.0);
   EXPECT_FALSE(said.feel.has_value());
   EXPECT_EQ(said.words, "dead, short");
-  EXPECT_EQ(plan.path_of(plan.blocks[1]), (folder_ / "b.wav").string());
-  EXPECT_EQ(read_session_plan((folder_ / "setups.csv").string()).blocks.size(), 2U);
+  EXPECT_EQ(plan.path_of(plan.blocks[1]), folder_.path("b.wav"));
+  EXPECT_EQ(read_session_plan(folder_.path("setups.csv")).blocks.size(), 2U);
 }
 
 TEST_F(PlanFolder, RefusesBrokenTables) {
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
   write("setups.csv", "file,block\na.wav,1\n");
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
   write("setups.csv", "file,setup,block\na.wav,,1\n");
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
   write("setups.csv", "file,setup,block\na.wav,bare,one\n");
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
   write("setups.csv", "file,setup,block\na.wav,bare,1\n");
   write("comments.csv", "file,shot,hum\na.wav,1,11\n");
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
   write("comments.csv", "file,shot,hum\nx.wav,1,1\n");
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
   write("comments.csv", "file,shot,hum\na.wav,1,1\na.wav,1,2\n");
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
   write("comments.csv", "file,shot,hum\na.wav,1,1\na.wav,2,2\n");
-  EXPECT_NO_THROW(read_session_plan(folder_.string()));
+  EXPECT_NO_THROW(read_session_plan(folder_.str()));
   // One recording under two names of set-ups would be compared with itself.
   write("setups.csv", "file,setup,block\na.wav,bare,1\na.wav,rubber,2\n");
-  EXPECT_THROW(read_session_plan(folder_.string()), FileFailure);
+  EXPECT_THROW(read_session_plan(folder_.str()), FileFailure);
 }
 
 }  // namespace

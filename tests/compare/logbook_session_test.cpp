@@ -10,7 +10,7 @@ namespace ringfall::compare {
 namespace {
 
 TEST(LogbookSession, DropsAreLeftOutAndNamed) {
-  const logbook::TestFolder folder;
+  const TestFolder folder;
   auto book = logbook::made_up_logbook(folder.path("a"));
   book.add_setup({"damper", "", false, std::nullopt});
   book.add_block({"damper", "b.wav", 44100.0, "a note", "", {}});

@@ -9,6 +9,7 @@
 #include "base/failure.h"
 #include "shot/numbers.h"
 #include "shot/synthetic_shot.h"
+#include "support/test_folder.h"
 
 namespace ringfall::intake {
 namespace {
@@ -25,12 +26,7 @@ struct Coding {
 
 class LogbookIntake : public testing::TestWithParam<Coding> {
  protected:
-  LogbookIntake() : folder_(fs::temp_directory_path() / ("ringfall-logbook-intake-" + std::string(GetParam().kept_as))) {
-    fs::remove_all(folder_);
-    fs::create_directories(folder_);
-  }
-  ~LogbookIntake() override { fs::remove_all(folder_); }
-  fs::path folder_;
+  const TestFolder folder_;
 };
 
 TEST_P(LogbookIntake, ClipsGiveTheSameNumbersAgain) {
@@ -44,7 +40,7 @@ TEST_P(LogbookIntake, ClipsGiveTheSameNumbersAgain) {
     shot.impact_lag_s = 0.344;
     shot::add_synthetic_shot(wave, kRate_hz, edge_s, shot, ++seed);
   }
-  const std::string sound = (folder_ / "a.wav").string();
+  const std::string sound = folder_.path("a.wav");
   audio::write_wav(sound, shot::to_full_scale(wave, kFullScale_db), kRate_hz, GetParam().coding);
   RecordingOptions options;
   options.scale.full_scale_db_spl = kFullScale_db;
@@ -52,7 +48,7 @@ TEST_P(LogbookIntake, ClipsGiveTheSameNumbersAgain) {
   const auto recording = measure_recording(sound, options);
   ASSERT_GE(recording.shots.size(), 4U);
 
-  auto book = logbook::Logbook::start((folder_ / "book").string(), {"made-up bow", "", "", 18.0, 20.0, "", kFullScale_db});
+  auto book = logbook::Logbook::start(folder_.path("book"), {"made-up bow", "", "", 18.0, 20.0, "", kFullScale_db});
   book.add_setup({"bare", "", false, std::nullopt});
   const auto added = add_recording(book, recording, options.settings.find, {"bare", "note", ""});
   EXPECT_EQ(added.number, 1);

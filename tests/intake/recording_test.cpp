@@ -4,7 +4,6 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <filesystem>
 #include <numbers>
 #include <thread>
 
@@ -13,11 +12,10 @@
 #include "intake/calibration.h"
 #include "intake/clips.h"
 #include "shot/synthetic_shot.h"
+#include "support/test_folder.h"
 
 namespace ringfall::intake {
 namespace {
-
-namespace fs = std::filesystem;
 
 constexpr double kRate_hz = 48000.0;
 constexpr double kFullScale_db = 120.0;
@@ -25,14 +23,7 @@ constexpr double kFullScale_db = 120.0;
 /// A folder of its own that goes away with the test.
 class Recorded : public testing::Test {
  protected:
-  Recorded() {
-    folder_ = fs::temp_directory_path() /
-              ("ringfall-intake-" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
-    fs::remove_all(folder_);
-    fs::create_directories(folder_);
-  }
-  ~Recorded() override { fs::remove_all(folder_); }
-  std::string path(const std::string& name) const { return (folder_ / name).string(); }
+  std::string path(const std::string& name) const { return folder_.path(name); }
 
   /// Invented shots at 2 s, 7 s, 12 s ...; returns the edges.
   std::vector<double> shots_into(std::vector<double>& wave, int count) const {
@@ -53,7 +44,7 @@ class Recorded : public testing::Test {
     return wave;
   }
 
-  fs::path folder_;
+  const TestFolder folder_;
 };
 
 TEST_F(Recorded, EveryShotIsFoundWhereItIs) {

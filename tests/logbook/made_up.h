@@ -1,30 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <unistd.h>
-
-#include <filesystem>
 #include <string>
 
 #include "logbook/logbook.h"
+#include "support/test_folder.h"
 
 namespace ringfall::logbook {
-
-/// A folder of its own that goes away with the object.
-class TestFolder {
- public:
-  TestFolder() {
-    std::string name = (std::filesystem::temp_directory_path() / "ringfall-logbook-XXXXXX").string();
-    folder_ = mkdtemp(name.data());
-  }
-  ~TestFolder() { std::filesystem::remove_all(folder_); }
-  TestFolder(const TestFolder&) = delete;
-  TestFolder& operator=(const TestFolder&) = delete;
-  std::string path(const std::string& name) const { return (folder_ / name).string(); }
-
- private:
-  std::filesystem::path folder_;
-};
 
 inline Conditions made_up_conditions() { return {"made-up bow", "", "made-up hall", 18.0, 15.0, "made-up microphone", 118.0}; }
 

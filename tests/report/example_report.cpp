@@ -3,9 +3,10 @@
 
 #include <array>
 #include <cstdio>
-#include <filesystem>
 #include <fstream>
 #include <stdexcept>
+
+#include "support/test_folder.h"
 
 namespace ringfall::report {
 
@@ -47,17 +48,16 @@ ReportSource source_of(compare::Session session) {
 }
 
 std::string verdict_of_readers(const std::string& page) {
-  const auto folder = std::filesystem::temp_directory_path();
-  const auto path = folder / ("ringfall-page-" + std::to_string(std::hash<std::string>{}(page)) + ".html");
+  const TestFolder folder;
+  const std::string path = folder.path("page.html");
   std::ofstream(path, std::ios::binary) << page;
-  const std::string command = "python3 '" RINGFALL_TEST_DATA "/../report/read_page.py' '" + path.string() + "' 2>&1";
+  const std::string command = "python3 '" RINGFALL_TEST_DATA "/../report/read_page.py' '" + path + "' 2>&1";
   FILE* pipe = popen(command.c_str(), "r");
   if (pipe == nullptr) throw std::runtime_error("python3 can't be run");
   std::string said;
   std::array<char, 256> part{};
   while (std::fgets(part.data(), part.size(), pipe) != nullptr) said += part.data();
   pclose(pipe);
-  std::filesystem::remove(path);
   while (!said.empty() && said.back() == '\n') said.pop_back();
   return said;
 }

@@ -16,7 +16,6 @@ using Json = nlohmann::json;
 
 class LogbookVerbs : public testing::Test {
  protected:
-  LogbookVerbs() : folder_("ringfall-logbook-verbs") {}
   std::string book() const { return folder_.path("book"); }
   static std::string demo(const char* name) { return demo_folder() + "/" + name; }
 
@@ -27,7 +26,7 @@ class LogbookVerbs : public testing::Test {
   }
   Json listed() const { return Json::parse(run_program({"list", book(), "--json", "--check"}).out); }
 
-  Folder folder_;
+  TestFolder folder_;
 };
 
 TEST_F(LogbookVerbs, AnEveningFromStartToCompare) {

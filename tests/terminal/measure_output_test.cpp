@@ -127,7 +127,7 @@ TEST(MeasureOutput, TextIsPlainWithoutATerminal) {
 }
 
 TEST(MeasureOutput, HumAndPingAreEachExcused) {
-  const Folder folder("cut");
+  const TestFolder folder;
   auto sound = first_seconds(bare_block(), 2.04);  // the first shot is at 2.0 s
   audio::write_wav(folder.path("cut.wav"), sound, 48000.0);
   const auto text = run_program({"measure", folder.path("cut.wav")}).out;
@@ -136,7 +136,7 @@ TEST(MeasureOutput, HumAndPingAreEachExcused) {
 }
 
 TEST(MeasureOutput, NoShotIsSaidSo) {
-  const Folder folder("silence");
+  const TestFolder folder;
   audio::write_wav(folder.path("silence.wav"), std::vector<float>(96000, 0.0F), 48000.0);
   const auto ran = run_program({"measure", folder.path("silence.wav")});
   EXPECT_EQ(ran.status, kNotMeasured);
@@ -144,7 +144,7 @@ TEST(MeasureOutput, NoShotIsSaidSo) {
 }
 
 TEST(MeasureOutput, PicturesAreWrittenForEveryShot) {
-  const Folder folder("pictures");
+  const TestFolder folder;
   const auto ran = run_program({"measure", bare_block(), "--expect", "2", "--plot", folder.path("p")});
   std::size_t pictures = 0;
   for (const auto& entry : std::filesystem::directory_iterator(folder.path("p"))) {
@@ -156,7 +156,7 @@ TEST(MeasureOutput, PicturesAreWrittenForEveryShot) {
 }
 
 TEST(MeasureOutput, PicturesOfNamesakesStayApart) {
-  const Folder folder("namesakes");
+  const TestFolder folder;
   for (const char* place : {"a", "b"}) {
     std::filesystem::create_directories(folder.path(place));
     audio::write_wav(folder.path(place) + "/same.wav", first_seconds(bare_block(), 4.0), 48000.0);
@@ -168,7 +168,7 @@ TEST(MeasureOutput, PicturesOfNamesakesStayApart) {
 }
 
 TEST(MeasureOutput, ANameCanNotSteerTheTerminal) {
-  const Folder folder("names");
+  const TestFolder folder;
   const std::string path = folder.path("a\nb\x1b[31m.wav");
   audio::write_wav(path, std::vector<float>(48000, 0.0F), 48000.0);
   const auto ran = run_program({"measure", path});

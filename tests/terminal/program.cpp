@@ -24,20 +24,8 @@ std::string file_text(const std::string& path) {
   return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
 }
 
-Folder::Folder(const std::string& name)
-    : folder_(std::filesystem::temp_directory_path() /
-              ("ringfall-terminal-" + name + "-" + std::to_string(getpid()))) {
-  std::filesystem::remove_all(folder_);
-  std::filesystem::create_directories(folder_);
-}
-
-Folder::~Folder() {
-  std::error_code ignored;
-  std::filesystem::remove_all(folder_, ignored);
-}
-
 Ran run_program(const std::vector<std::string>& arguments, const std::string& environment) {
-  const Folder scratch("run");
+  const TestFolder scratch;
   std::string command = environment + " " + quoted(RINGFALL_PROGRAM);
   for (const auto& argument : arguments) command += " " + quoted(argument);
   command += " >" + quoted(scratch.path("out")) + " 2>" + quoted(scratch.path("error"));
@@ -46,7 +34,7 @@ Ran run_program(const std::vector<std::string>& arguments, const std::string& en
 }
 
 const std::string& demo_folder() {
-  static const Folder folder("demo");
+  static const TestFolder folder;
   static const std::string path = [] {
     run_program({"demo", folder.str()});
     return folder.str();
