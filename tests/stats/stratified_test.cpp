@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "stats/stratified.h"
+
+#include <gtest/gtest.h>
+
+#include "stats/random.h"
+#include "stats/trend.h"
+#include "stats/trend_within.h"
+
+namespace ringfall::stats {
+namespace {
+
+// Normal equations of value = session + set-up (design matrix of dummies) solved by Gauss-Jordan in Python, unequal cells:
+// set-up effect 1.36206896551724, standard error 0.19461058580846555, 7 degrees of freedom; t quantile 2.364624 (any t table).
+TEST(Stratified, IsTheTwoWayModel) {
+  const std::vector<SessionBlocks> sessions = {
+      {{{3.1}, {2.7}}, {{4.0}, {4.4}}}, {{{6.2}}, {{7.9}, {7.1}}}, {{{1.0}, {1.4}, {0.9}}, {{2.6}}}};
+  const auto found = stratified_difference(sessions, Unit::block).value();
+  EXPECT_NEAR(found.difference, 1.36206896551724, 1e-12);
+  EXPECT_NEAR(found.standard_error, 0.19461058580846555, 1e-9);
+  EXPECT_EQ(found.df, 7.0);
+  EXPECT_NEAR(found.interval.low, 1.36206896551724 - 2.364624 * 0.19461058580846555, 1e-6);
+  // The same numbers as single shots: each block holds one.
+  EXPECT_NEAR(stratified_difference(sessions, Unit::shot).value().standard_error, found.standard_error, 1e-12);
+}
+
+TEST(Stratified, OneSessionIsTheBlockedDifference) {
+  const SessionBlocks one{{{1.0, 2.0}, {3.0}}, {{4.0}, {6.0, 7.0}}};
+  const SessionBlocks lonely{{{9.0}}, {}};
+  const auto found = stratified_difference(std::vector{one, lonely}, Unit::block).value();
+  const auto plain = blocked_difference(one.first, one.second, Unit::block).value();
+  EXPECT_DOUBLE_EQ(found.difference, plain.difference);
+  EXPECT_DOUBLE_EQ(found.standard_error, plain.standard_error);
+  EXPECT_EQ(units_within(std::vector{one, lonely}, Unit::block).size(), 1U);
+  EXPECT_EQ(unit_of(std::vector{one, lonely}), Unit::block);
+}
+
+TEST(Stratified, NoAnswer) {
+  EXPECT_FALSE(stratified_difference({}, Unit::shot));
+  EXPECT_FALSE(stratified_difference(std::vector<SessionBlocks>{{{{1.0}}, {}}, {{}, {{2.0}}}}, Unit::shot));
+  // Two sessions of one pair each whose differences are equal: no spread.
+  EXPECT_FALSE(stratified_difference(std::vector<SessionBlocks>{{{{1.0}}, {{2.0}}}, {{{5.0}}, {{6.0}}}}, Unit::block));
+}
+
+// Sen 1968: slope 4; one group is the plain way, and a second group of another level adds its own slopes only.
+TEST(TrendWithin, OneGroupIsTheilSen) {
+  const std::vector<double> x = {1, 2, 3, 4, 10, 12, 18};
+  const std::vector<double> y = {9, 15, 19, 20, 45, 55, 78};
+  const std::vector<std::size_t> one(7, 3);
+  const auto trend = trend_within(x, one, y).value();
+  EXPECT_DOUBLE_EQ(trend.slope, 4.0);
+  EXPECT_EQ(trend.pairs, 21U);
+  // S = 21, variance 7 * 6 * 19 / 18 = 44.33, z = 20 / 6.658 = 3.004, two-sided p 0.00267 (normal table).
+  EXPECT_NEAR(trend.p, 0.00267, 0.00002);
+  std::vector<double> long_x, long_y;
+  Random random(7);
+  for (int k = 0; k < 80; ++k) {
+    long_x.push_back(k);
+    long_y.push_back(0.1 * k + random.normal());
+  }
+  const auto within = trend_within(long_x, std::vector<std::size_t>(80, 0), long_y).value();
+  const auto plain = theil_sen(long_x, long_y).value();
+  EXPECT_DOUBLE_EQ(within.slope, plain.slope);
+  EXPECT_DOUBLE_EQ(within.interval->low, plain.interval->low);
+  EXPECT_DOUBLE_EQ(within.interval->high, plain.interval->high);
+}
+
+// Two groups on one rising line but one of them 100 higher: pairs across groups would say otherwise. Slopes by hand: all 1.
+TEST(TrendWithin, GroupsKeepTheirOwnLevel) {
+  const std::vector<double> x = {1, 2, 3, 4};
+  const std::vector<std::size_t> group = {0, 0, 1, 1};
+  const std::vector<double> y = {1, 2, -97, -96};
+  const auto trend = trend_within(x, group, y).value();
+  EXPECT_DOUBLE_EQ(trend.slope, 1.0);
+  EXPECT_EQ(trend.pairs, 2U);
+  EXPECT_FALSE(trend.interval);  // two slopes can't give 95 %
+}
+
+TEST(TrendWithin, NoAnswer) {
+  EXPECT_FALSE(trend_within(std::vector{1.0, 2.0}, std::vector<std::size_t>{0, 1}, std::vector{1.0, 2.0}));
+  EXPECT_FALSE(trend_within(std::vector{1.0, 1.0}, std::vector<std::size_t>{0, 0}, std::vector{1.0, 2.0}));
+  const auto flat = trend_within(std::vector{1.0, 2.0, 3.0}, std::vector<std::size_t>{0, 0, 0}, std::vector{5.0, 5.0, 5.0});
+  EXPECT_DOUBLE_EQ(flat.value().slope, 0.0);
+  EXPECT_EQ(flat->p, 1.0);
+}
+
+}  // namespace
+}  // namespace ringfall::stats
