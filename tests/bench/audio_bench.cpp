@@ -3,12 +3,11 @@
 // several sizes, and libsndfile alone beside it.
 #include <benchmark/benchmark.h>
 #include <sndfile.h>
-#include <unistd.h>
 
-#include <filesystem>
 
 #include "audio/sound_file.h"
 #include "audio/sound_writer.h"
+#include "support/test_folder.h"
 
 namespace ringfall::audio {
 namespace {
@@ -18,7 +17,7 @@ constexpr std::size_t kSeconds = 600;
 /// The file all cases read: made once, removed at the end.
 class NoiseFile {
  public:
-  NoiseFile() : path_((std::filesystem::temp_directory_path() / ("ringfall-bench-" + std::to_string(::getpid()) + ".wav")).string()) {
+  NoiseFile() : path_(folder_.path("noise.wav")) {
     SoundWriter writer(path_, 48000.0, 1, SampleCoding::wav_24_bit);
     std::vector<float> second(48000);
     unsigned state = 1;
@@ -28,15 +27,10 @@ class NoiseFile {
     }
     writer.close();
   }
-  ~NoiseFile() {
-    std::error_code ignored;
-    std::filesystem::remove(path_, ignored);
-  }
-  NoiseFile(const NoiseFile&) = delete;
-  NoiseFile& operator=(const NoiseFile&) = delete;
   const std::string& path() const { return path_; }
 
  private:
+  const TestFolder folder_;
   std::string path_;
 };
 

@@ -105,6 +105,7 @@ class BadTrees(unittest.TestCase):
                     "T" "ODO: later", "F" "IXME"):
             self.finds(check_files.check, {"src/base/a.cpp": SPDX + bad + "\n"}, "src/base/a.cpp:2: ")
         self.finds(check_files.check, {"docs/a.md": "T" "ODO"}, "unfinished")
+        self.finds(check_files.check, {"tests/shot/a.cpp": "fs::temp_directory" "_path()"}, "tests/shot/a.cpp:1: temporary")
         good = "docs/work/x, $HOME/work/x, 4 ft-AIM, ok /usr/share/x\n"
         self.assertEqual(self.problems(check_files.check, {"docs/a.md": good}), [])
 

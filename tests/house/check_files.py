@@ -25,6 +25,9 @@ NEVER = {
         r"\bA[I]\b|\bLL[M]s?\b|language [m]odel|\bchat ?[b]ot|coding [a]ssistant|seed [d]ocument|\bsub-?[a]gents?\b"),
     "an unfinished corner": re.compile(r"\bT[O]DO\b|\bF[I]XME\b|\bX[X]X\b"),
 }
+# Two cases that run at once must not share a folder, so one class makes them all.
+FOLDER_MAKER = "tests/support/test_folder.h"
+FOLDER = re.compile(r"temp_directory[_]path|mkd[t]emp")
 # Measured or published tables and sound are data, not words.
 DATA_SUFFIXES = {".csv", ".wav", ".flac", ".svg", ".png"}
 
@@ -52,6 +55,8 @@ def check(root):
         if code:
             problems += check_length(where, lines)
         for number, line in enumerate(lines, 1):
+            if where.startswith("tests/") and where.endswith((".cpp", ".h")) and where != FOLDER_MAKER and FOLDER.search(line):
+                problems.append(f"{where}:{number}: temporary folders of tests come from {FOLDER_MAKER}")
             if code and not line.isascii():
                 problems.append(f"{where}:{number}: not ASCII")
             problems += [f"{where}:{number}: {what}: {pattern.search(line).group()}"

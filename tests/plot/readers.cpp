@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "plot/readers.h"
 
-#include <unistd.h>
 
 #include <array>
 #include <cstdio>
@@ -18,13 +17,6 @@ Ran run(const std::string& command) {
   while (const std::size_t n = fread(buffer.data(), 1, buffer.size(), pipe)) ran.output.append(buffer.data(), n);
   ran.status = pclose(pipe);
   return ran;
-}
-
-std::filesystem::path scratch(const std::string& name) {
-  const auto folder = std::filesystem::temp_directory_path() / ("ringfall_plot_" + name + "_" + std::to_string(getpid()));
-  std::filesystem::remove_all(folder);
-  std::filesystem::create_directories(folder);
-  return folder;
 }
 
 std::string bytes_of(const std::filesystem::path& path) {

@@ -13,9 +13,6 @@ struct Ran {
 };
 Ran run(const std::string& command);
 
-/// A fresh folder for a test's files, below the system's folder for temporary files.
-std::filesystem::path scratch(const std::string& name);
-
 std::string bytes_of(const std::filesystem::path& path);
 
 }  // namespace ringfall::plot

@@ -9,6 +9,7 @@
 #include "plot/example_figures.h"
 #include "plot/layout.h"
 #include "plot/readers.h"
+#include "support/test_folder.h"
 
 namespace ringfall::plot {
 namespace {
@@ -26,7 +27,8 @@ Ran parsed(const std::filesystem::path& path) {
 }
 
 TEST(SvgTest, ParsesAsXmlAndKeepsItsText) {
-  const auto folder = scratch("svg");
+  const TestFolder scratch;
+  const std::filesystem::path folder = scratch.str();
   for (const Example& example : example_figures()) {
     const auto path = folder / (example.name + ".svg");
     write_svg(path, layout(example.figure).picture);
@@ -41,7 +43,6 @@ TEST(SvgTest, ParsesAsXmlAndKeepsItsText) {
   const Ran ran = parsed(path);
   EXPECT_EQ(ran.status, 0) << ran.output;
   EXPECT_NE(ran.output.find(odd), std::string::npos) << ran.output;
-  std::filesystem::remove_all(folder);
 }
 
 TEST(SvgTest, IdsOfTwoPicturesDoNotClash) {
@@ -80,7 +81,8 @@ TEST(SvgTest, ImagesAreEmbeddedPng) {
 }
 
 TEST(CairoTest, PdfHasItsPagesAndSearchableText) {
-  const auto folder = scratch("pdf");
+  const TestFolder scratch;
+  const std::filesystem::path folder = scratch.str();
   std::vector<Picture> pictures;
   for (const Example& example : example_figures()) pictures.push_back(layout(example.figure).picture);
   const auto path = folder / "all.pdf";
@@ -93,7 +95,6 @@ TEST(CairoTest, PdfHasItsPagesAndSearchableText) {
   }
   const Ran info = run("pdfinfo '" + path.string() + "'");
   EXPECT_NE(info.output.find("Pages:           " + std::to_string(pictures.size())), std::string::npos) << info.output;
-  std::filesystem::remove_all(folder);
 }
 
 TEST(CairoTest, PngHasItsSizeAndIsNotBlank) {
@@ -132,7 +133,8 @@ TEST(WriteTest, SameFigureSameBytes) {
 }
 
 TEST(WriteTest, FailuresNameTheFileAndLeaveNothing) {
-  const auto folder = scratch("write");
+  const TestFolder scratch;
+  const std::filesystem::path folder = scratch.str();
   const Picture picture = words_picture("x");
   try {
     write_svg(folder / "missing" / "a.svg", picture);
@@ -147,7 +149,6 @@ TEST(WriteTest, FailuresNameTheFileAndLeaveNothing) {
   write_whole_file(folder / "a.txt", "old");
   write_whole_file(folder / "a.txt", "new");
   EXPECT_EQ(bytes_of(folder / "a.txt"), "new");
-  std::filesystem::remove_all(folder);
 }
 
 }  // namespace
