@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <span>
 #include <string>
 
@@ -29,6 +30,7 @@ struct SourceHealth {
   std::int64_t lost_frames = 0;  ///< frames lost by that; read() gives zeros in their place
   std::int64_t glitches = 0;     ///< times the sound system said that it lost sound, of unknown length
   double missing_s = 0.0;        ///< sound that never came, by the clock, though nobody said so
+  std::optional<double> clock_rate_hz;  ///< frames a second by the computer's clock, after ten seconds, to some 0.5 %
 };
 
 /// A running source of mono sound: a microphone, or a file played as if it were one. One thread reads it.
