@@ -30,7 +30,7 @@ AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, 
                          const BlockPlace& place) {
   AddedBlock added;
   added.number = logbook.add_block({place.setup, recording.file, recording.format.sample_rate_hz, place.note, place.dropped,
-                                    recording.findings});
+                                    recording.findings, place.session, recording.channel});
   const bool flac = exact_in_24_bit(recording.format);
   clips_of(recording, find, [&](std::size_t index, const shot::Clip& clip) {
     const shot::Shot& shot = recording.shots[index];
@@ -42,7 +42,7 @@ AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, 
 
 shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock& block, const logbook::KeptShot& kept) {
   const auto stored = logbook.clip(kept.id);
-  const auto conditions = logbook.conditions();
+  const auto conditions = logbook.conditions(block.session);
   shot::Clip clip = stored.places;
   clip.samples = audio::samples_of_bytes(stored.bytes);
   shot::Shot shot = shot::measure_shot(clip, {conditions.full_scale_db_spl}, {}).shot;

@@ -16,6 +16,7 @@ struct BlockPlace {
   std::string setup;
   std::string note;
   std::string dropped;  ///< why it is left out; empty: it is not
+  std::int64_t session = 0;  ///< 0: the logbook's last
 };
 
 struct AddedBlock {

@@ -140,21 +140,23 @@ void Database::fail(int code) const {
   throw LogbookFailure(fmt::format("{}: {}", path_, complaint(code, said)));
 }
 
-Transaction::Transaction(const Database& database, Kind kind) : database_(database) {
-  database.run(kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
+bool Database::in_transaction() const { return sqlite3_get_autocommit(connection_.get()) == 0; }
+
+Transaction::Transaction(const Database& database, Kind kind) : database_(database), inner_(database.in_transaction()) {
+  database.run(inner_ ? "SAVEPOINT part" : kind == Kind::write ? "BEGIN IMMEDIATE" : "BEGIN");
 }
 
 Transaction::~Transaction() {
   if (!open_) return;
   try {
-    database_.run("ROLLBACK");
+    database_.run(inner_ ? "ROLLBACK TO part; RELEASE part" : "ROLLBACK");
   } catch (const LogbookFailure&) {
     // Some failures (a full disk) have undone it already.
   }
 }
 
 void Transaction::commit() {
-  database_.run("COMMIT");
+  database_.run(inner_ ? "RELEASE part" : "COMMIT");
   open_ = false;
 }
 

@@ -26,7 +26,7 @@ class Statement {
   template <typename... Values>
   Statement& with(const Values&... values) {
     reset();
-    int place = 0;
+    [[maybe_unused]] int place = 0;
     (bind(++place, values), ...);
     return *this;
   }
@@ -85,6 +85,8 @@ class Database {
 
  private:
   friend class Statement;
+  friend class Transaction;
+  bool in_transaction() const;
   [[noreturn]] void fail(int code) const;
 
   struct Close {
@@ -95,7 +97,7 @@ class Database {
 };
 
 /// All or nothing: what is not committed is undone. One that writes takes the right to at once, so two writers never
-/// half-finish; one that reads sees the file as it was at its first look.
+/// half-finish; one that reads sees the file as it was at its first look. Inside another it is a part of that one.
 class Transaction {
  public:
   enum class Kind { read, write };
@@ -107,6 +109,7 @@ class Transaction {
 
  private:
   const Database& database_;
+  bool inner_;
   bool open_ = true;
 };
 

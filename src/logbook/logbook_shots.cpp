@@ -6,6 +6,7 @@
 
 #include "logbook/finding_rows.h"
 #include "logbook/logbook.h"
+#include "logbook/shot_details.h"
 #include "shot/numbers.h"
 
 namespace ringfall::logbook {
@@ -18,17 +19,28 @@ shot::ToneFamily family_of(const std::string& name) {
   return name == kFamilies[0] ? shot::ToneFamily::hum : name == kFamilies[2] ? shot::ToneFamily::ping : shot::ToneFamily::mid;
 }
 
+/// Reads a statement whose columns are said_at, loud, hum, ping, feel, words, id, changed_at, blind to its end.
+std::vector<Comment> read_comments(Statement& row) {
+  std::vector<Comment> comments;
+  while (row.step()) {
+    comments.push_back({row.text(0), row.maybe_real(1), row.maybe_real(2), row.maybe_real(3), row.maybe_real(4), row.text(5),
+                        row.integer(6), row.text(7), row.integer(8) != 0});
+  }
+  return comments;
+}
+
 /// The statements that read what hangs on a shot, prepared once for a whole logbook.
 class ShotReader {
  public:
   explicit ShotReader(const Database& database)
-      : shots_(database.prepare("SELECT id, number, onset_s, tail_end_s, analyser, dropped FROM shot WHERE block = ? "
-                                "ORDER BY number")),
+      : shots_(database.prepare("SELECT id, number, onset_s, tail_end_s, analyser, dropped, details FROM shot WHERE "
+                                "block = ? ORDER BY onset_s, number")),
         numbers_(database.prepare("SELECT id, value FROM number WHERE shot = ?")),
         tones_(database.prepare("SELECT frequency_hz, level_db, ring_time_s, damping_ratio, family FROM tone WHERE shot = ? "
                                 "ORDER BY rank")),
         findings_(database.prepare("SELECT code, severity, voids, sentence FROM finding WHERE shot = ? ORDER BY id")),
-        comments_(database.prepare("SELECT said_at, loud, hum, ping, feel, words FROM comment WHERE shot = ? ORDER BY id")) {}
+        comments_(database.prepare("SELECT said_at, loud, hum, ping, feel, words, id, changed_at, blind FROM comment "
+                                   "WHERE shot = ? ORDER BY id")) {}
 
   std::vector<KeptShot> of_block(std::int64_t block_id) {
     std::vector<KeptShot> kept;
@@ -42,11 +54,8 @@ class ShotReader {
       shot.analyser = shots_.text(4);
       shot.dropped = shots_.text(5);
       add_measured(shot.id, shot.shot);
-      comments_.with(shot.id);
-      while (comments_.step()) {
-        shot.comments.push_back({comments_.text(0), comments_.maybe_real(1), comments_.maybe_real(2), comments_.maybe_real(3),
-                                 comments_.maybe_real(4), comments_.text(5)});
-      }
+      read_details(shots_.text(6), shot.shot);
+      shot.comments = read_comments(comments_.with(shot.id));
       kept.push_back(std::move(shot));
     }
     return kept;
@@ -75,14 +84,33 @@ class ShotReader {
 
 }  // namespace
 
-void Logbook::set_numbers(std::int64_t shot_id, const shot::Shot& measured, const std::string& analyser) {
-  need_shot(shot_id);
+std::int64_t Logbook::add_clip(std::int64_t block, const CodedClip& clip) {
   Transaction transaction(database_);
+  const std::int64_t block_id = need_block(block);
+  std::int64_t number = clip.number;
+  if (number == 0) {
+    Statement next = database_.prepare("SELECT coalesce(max(number), 0) + 1 FROM shot WHERE block = ?");
+    next.with(block_id).step();
+    number = next.integer(0);
+  }
+  database_.prepare("INSERT INTO shot (block, number, onset_s, coding, clip, first_sample, onset_sample, onset_fraction, "
+                    "impact_sample, next_shot_sample) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+      .with(block_id, number, clip.onset_s, clip.coding, Blob{clip.bytes}, clip.places.first_sample, clip.places.onset_sample,
+            clip.places.onset_fraction, clip.places.impact_sample, clip.places.next_shot_sample)
+      .run();
+  const std::int64_t id = database_.last_row();
+  transaction.commit();
+  return id;
+}
+
+void Logbook::set_numbers(std::int64_t shot_id, const shot::Shot& measured, const std::string& analyser) {
+  Transaction transaction(database_);
+  need_shot(shot_id);
   for (const char* table : {"number", "tone", "finding"}) {
     database_.prepare(fmt::format("DELETE FROM {} WHERE shot = ?", table)).with(shot_id).run();
   }
-  database_.prepare("UPDATE shot SET tail_end_s = ?, analyser = ? WHERE id = ?")
-      .with(measured.tail_end_s, analyser, shot_id)
+  database_.prepare("UPDATE shot SET tail_end_s = ?, analyser = ?, details = ? WHERE id = ?")
+      .with(measured.tail_end_s, analyser, details_text(measured), shot_id)
       .run();
   Statement number = database_.prepare("INSERT INTO number (shot, id, value) VALUES (?, ?, ?)");
   for (const shot::Number& entry : shot::numbers()) {
@@ -106,12 +134,19 @@ std::vector<KeptBlock> Logbook::blocks() const {
   Transaction reading(database_, Transaction::Kind::read);
   ShotReader shots(database_);
   Statement findings = database_.prepare("SELECT code, severity, voids, sentence FROM finding WHERE block = ? ORDER BY id");
-  Statement row = database_.prepare("SELECT block.id, number, setup.name, file, sample_rate_hz, note, dropped FROM block "
-                                    "JOIN setup ON setup.id = block.setup ORDER BY number");
+  Statement comments = database_.prepare("SELECT said_at, loud, hum, ping, feel, words, id, changed_at, blind FROM comment "
+                                         "WHERE block = ? ORDER BY id");
+  Statement row = database_.prepare(
+      "SELECT block.id, number, setup.name, file, sample_rate_hz, block.note, dropped, session, bow.name, channel, session.blind "
+      "FROM block JOIN setup ON setup.id = block.setup JOIN session ON session.id = block.session "
+      "JOIN bow ON bow.id = session.bow ORDER BY number");
   while (row.step()) {
     const std::int64_t id = row.integer(0);
+    std::optional<int> channel;
+    if (const auto stored = row.maybe_integer(9)) channel = static_cast<int>(*stored);
     blocks.push_back({row.integer(1), row.text(2), row.text(3), row.real(4), row.text(5), row.text(6),
-                      read_findings(findings.with(id)), shots.of_block(id)});
+                      read_findings(findings.with(id)), shots.of_block(id), row.integer(7), row.text(8), channel,
+                      read_comments(comments.with(id)), row.integer(10) != 0});
   }
   return blocks;
 }

@@ -4,14 +4,16 @@
 #include <fmt/format.h>
 
 #include <array>
+#include <filesystem>
 
 #include "base/failure.h"
 #include "logbook/schema_1.h"
+#include "logbook/schema_2.h"
 
 namespace ringfall::logbook {
 namespace {
 
-constexpr std::array kMigrations = {Migration{1, kSchema1}};
+constexpr std::array kMigrations = {Migration{1, kSchema1}, Migration{2, kSchema2}};
 
 std::int64_t version_of(const Database& database) { return database.integer("PRAGMA user_version"); }
 
@@ -22,6 +24,46 @@ void refuse_foreign(const Database& database) {
   if (database.integer("PRAGMA application_id") == kApplicationId || is_empty(database)) return;
   throw LogbookFailure(fmt::format("{}: this is another program's file, no logbook; give a file that `ringfall start` made",
                                    database.path()));
+}
+
+/// FILE.version-N, or with -2, -3 ... behind it when there is one already: no copy is written over.
+std::string copy_name(const std::string& path, std::int64_t version) {
+  const std::string name = fmt::format("{}.version-{}", path, version);
+  std::string own = name;
+  for (int k = 2; std::filesystem::exists(own); ++k) own = fmt::format("{}-{}", name, k);
+  return own;
+}
+
+/// Foreign keys can be put to rest outside a transaction only; a table that others refer to can't be made anew with them on.
+class ForeignKeysAtRest {
+ public:
+  explicit ForeignKeysAtRest(const Database& database) : database_(database) { database_.run("PRAGMA foreign_keys = OFF"); }
+  ~ForeignKeysAtRest() {
+    try {
+      database_.run("PRAGMA foreign_keys = ON");
+    } catch (const LogbookFailure&) {
+      // The connection is of no use any more, and says so at its next use.
+    }
+  }
+  ForeignKeysAtRest(const ForeignKeysAtRest&) = delete;
+  ForeignKeysAtRest& operator=(const ForeignKeysAtRest&) = delete;
+
+ private:
+  const Database& database_;
+};
+
+void take_step(const Database& database, const Migration& step) {
+  Transaction transaction(database);
+  // Another program may have taken the step while this one waited.
+  if (version_of(database) >= step.version) return;
+  database.run(step.sql);
+  Statement orphan = database.prepare("PRAGMA foreign_key_check");
+  if (orphan.step()) {
+    throw LogbookFailure(fmt::format("{}: the logbook is damaged (a row of the table {} belongs to nothing); it stays as it is. Go "
+                                     "on with your last copy of it", database.path(), orphan.text(0)));
+  }
+  database.run(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", kApplicationId, step.version));
+  transaction.commit();
 }
 
 }  // namespace
@@ -37,15 +79,9 @@ void migrate(const Database& database, std::span<const Migration> steps) {
                                      "Use the newer program", database.path(), found, last));
   }
   if (found == last) return;
-  if (found > 0) database.copy_to(fmt::format("{}.version-{}", database.path(), found));
-  for (const Migration& step : steps) {
-    Transaction transaction(database);
-    // Another program may have taken the step while this one waited.
-    if (version_of(database) >= step.version) continue;
-    database.run(step.sql);
-    database.run(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", kApplicationId, step.version));
-    transaction.commit();
-  }
+  if (found > 0) database.copy_to(copy_name(database.path(), found));
+  const ForeignKeysAtRest rest(database);
+  for (const Migration& step : steps) take_step(database, step);
 }
 
 }  // namespace ringfall::logbook

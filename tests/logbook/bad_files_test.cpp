@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Files that are no logbook, newer, damaged, may not be written, or do not fit on the disk.
+// Files that are no logbook, damaged, may not be written, or do not fit on the disk.
 #include <gtest/gtest.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
@@ -9,7 +9,6 @@
 
 #include "base/failure.h"
 #include "logbook/logbook.h"
-#include "logbook/migrations.h"
 #include "logbook/made_up.h"
 
 namespace ringfall::logbook {
@@ -28,39 +27,6 @@ std::string refusal(const std::function<void()>& act) {
 void expect_says(const std::string& sentence, const std::string& file, const std::string& part) {
   EXPECT_NE(sentence.find(file), std::string::npos) << "names the file: " << sentence;
   EXPECT_NE(sentence.find(part), std::string::npos) << sentence;
-}
-
-TEST(Migrations, AddStepAfterKeepingACopy) {
-  const TestFolder folder;
-  const std::string path = folder.path("a");
-  made_up_logbook(path).add_clip(1, made_up_clip(1));
-  const Migration next{2, "ALTER TABLE setup ADD COLUMN made_up TEXT"};
-  const Migration broken{3, "CREATE TABLE half (id INTEGER); CREATE TABLE shot (id INTEGER)"};
-  {
-    const Database database(path, Database::Access::existing);
-    const std::array steps = {migrations()[0], next};
-    migrate(database, steps);
-    EXPECT_EQ(database.integer("PRAGMA user_version"), 2);
-    EXPECT_EQ(database.integer("SELECT count(*) FROM setup WHERE made_up IS NULL"), 1);
-  }
-  // The copy is a whole logbook of the version before.
-  const Logbook copy(folder.path("a.version-1"));
-  copy.check_whole();
-  EXPECT_EQ(copy.clip(1).bytes, made_up_clip(1).bytes);
-  // A step that fails half-way leaves nothing.
-  const Database database(path, Database::Access::existing);
-  const std::array steps = {migrations()[0], next, broken};
-  EXPECT_NE(refusal([&] { migrate(database, steps); }), "");
-  EXPECT_EQ(database.integer("PRAGMA user_version"), 2);
-  EXPECT_EQ(database.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'half'"), 0);
-}
-
-TEST(Migrations, NewerFileIsRefused) {
-  const TestFolder folder;
-  const std::string path = folder.path("a");
-  made_up_logbook(path);
-  Database(path, Database::Access::existing).run("PRAGMA user_version = 99");
-  expect_says(refusal([&] { Logbook book(path); }), path, "made by a newer Ringfall");
 }
 
 TEST(BadFiles, ForeignAndMissing) {

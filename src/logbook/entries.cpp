@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "logbook/entries.h"
+
+namespace ringfall::logbook {
+
+std::optional<double> added_mass_kg(const SetUp& setup) {
+  std::optional<double> mass_kg = setup.added_mass_kg;
+  if (mass_kg) return mass_kg;
+  for (const Part& part : setup.fittings.parts) {
+    if (part.mass_kg) mass_kg = mass_kg.value_or(0.0) + *part.mass_kg;
+  }
+  return mass_kg;
+}
+
+bool numbers_hidden(const KeptBlock& block, const KeptShot& shot) {
+  return block.blind && block.comments.empty() && shot.comments.empty();
+}
+
+}  // namespace ringfall::logbook

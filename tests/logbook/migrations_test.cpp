@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every version there ever was, brought to the present one. What must come out is what stands in tests/data/logbook_version_N.sql,
+// which was written from that version's statements and is never edited.
+#include "logbook/migrations.h"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <functional>
+#include <iterator>
+
+#include "base/failure.h"
+#include "logbook/made_up.h"
+
+namespace ringfall::logbook {
+namespace {
+
+std::string file_as_text(const std::string& path) {
+  std::ifstream file(path, std::ios::binary);
+  EXPECT_TRUE(file) << path << " is missing";
+  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+}
+
+void make_old_file(const std::string& path, std::int64_t version) {
+  const std::string dump = std::string(RINGFALL_TEST_DATA) + "/logbook_version_" + std::to_string(version) + ".sql";
+  Database(path, Database::Access::create).run(file_as_text(dump));
+}
+
+/// Tables and indices with their statements, blanks made alike.
+std::vector<std::string> schema_of(const std::string& path) {
+  const Database database(path, Database::Access::existing);
+  std::vector<std::string> lines;
+  Statement row = database.prepare("SELECT type, name, coalesce(sql, '') FROM sqlite_schema WHERE name NOT LIKE 'sqlite_%' "
+                                   "ORDER BY type, name");
+  while (row.step()) lines.push_back(row.text(0) + " " + row.text(1) + " " + row.text(2));
+  return lines;
+}
+
+std::string refusal_of(const std::function<void()>& act) {
+  try {
+    act();
+  } catch (const LogbookFailure& failure) {
+    return failure.what();
+  }
+  return "";
+}
+
+class EveryVersion : public testing::TestWithParam<std::int64_t> {};
+
+TEST_P(EveryVersion, IsReadWithoutLoss) {
+  const TestFolder folder;
+  const std::string path = folder.path("old");
+  make_old_file(path, GetParam());
+  {
+    const Logbook book(path);
+    book.check_whole();
+    ASSERT_EQ(book.bows().size(), 1U);
+    EXPECT_EQ(book.bows()[0].name, "made-up bow");
+    const auto session = book.conditions();
+    EXPECT_EQ(session.bow, "made-up bow");
+    EXPECT_EQ(session.started_at, "2026-01-01T10:00:00Z");
+    EXPECT_EQ(session.distance_m, 18.288);
+    EXPECT_EQ(session.full_scale_db_spl, 118.0);
+    EXPECT_FALSE(session.blind);
+    const auto setups = book.setups("made-up bow");
+    ASSERT_EQ(setups.size(), 2U);
+    EXPECT_TRUE(setups[0].baseline);
+    EXPECT_EQ(setups[1].changed, "30 g below the grip");
+    EXPECT_EQ(added_mass_kg(setups[1]), 0.03);
+    const auto blocks = book.blocks();
+    ASSERT_EQ(blocks.size(), 2U);
+    EXPECT_EQ(blocks[0].session, session.session);
+    EXPECT_EQ(blocks[0].note, "dry");
+    EXPECT_EQ(blocks[0].findings.size(), 1U);
+    EXPECT_EQ(blocks[1].dropped, "gusts");
+    ASSERT_EQ(blocks[0].shots.size(), 2U);
+    const KeptShot& shot = blocks[0].shots[0];
+    EXPECT_EQ(shot.shot.hum, 3.3333333333333335);
+    EXPECT_EQ(shot.shot.tones.at(0).frequency_hz, 95.123456789);
+    EXPECT_EQ(shot.shot.findings.at(0).voids.size(), 2U);
+    EXPECT_EQ(shot.comments.at(0).words, "it's \"tinny\"");
+    EXPECT_EQ(shot.comments.at(0).loud, 7.0);
+    EXPECT_EQ(shot.comments.at(0).hum, 0.0);
+    EXPECT_FALSE(shot.comments.at(0).blind);
+    EXPECT_EQ(blocks[0].shots[1].dropped, "plucked");
+    EXPECT_EQ(blocks[1].shots.at(0).id, 5);
+    EXPECT_EQ(blocks[1].shots[0].comments.at(0).feel, 8.0);
+    EXPECT_EQ(book.clip(1).bytes, std::string("\x00\x01\x7F\xFF\x80", 5));
+    EXPECT_EQ(book.clip(1).places.impact_sample, 136600);
+  }
+  // The file is now as one that was made anew, rule by rule.
+  made_up_logbook(folder.path("new"));
+  EXPECT_EQ(schema_of(path), schema_of(folder.path("new")));
+  const Database database(path, Database::Access::existing);
+  EXPECT_EQ(database.integer("SELECT count(*) FROM number WHERE id = 'a_number_of_no_known_name'"), 1) << "unknown, not lost";
+  EXPECT_THROW(database.run("DELETE FROM setup"), LogbookFailure) << "foreign keys are on again";
+  // The old file is there as it was.
+  const std::string copy = path + ".version-" + std::to_string(GetParam());
+  if (GetParam() == migrations().back().version) {
+    EXPECT_FALSE(std::filesystem::exists(copy));
+  } else {
+    EXPECT_EQ(Database(copy, Database::Access::existing).integer("PRAGMA user_version"), GetParam());
+    EXPECT_EQ(Database(copy, Database::Access::existing).integer("SELECT count(*) FROM shot"), 3);
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Migrations, EveryVersion, testing::Range<std::int64_t>(1, migrations().back().version + 1));
+
+TEST(Migrations, AreTakenAfterKeepingACopyAndOnlyWhole) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path).add_clip(1, made_up_clip(1));
+  std::vector<Migration> steps(migrations().begin(), migrations().end());
+  const std::int64_t now = steps.back().version;
+  const std::string copy = path + ".version-" + std::to_string(now);
+  std::ofstream(copy) << "a file of that name is there";
+  steps.push_back({now + 1, "ALTER TABLE setup ADD COLUMN made_up TEXT"});
+  migrate(Database(path, Database::Access::existing), steps);
+  const Database database(path, Database::Access::existing);
+  EXPECT_EQ(database.integer("PRAGMA user_version"), now + 1);
+  EXPECT_EQ(database.integer("SELECT count(*) FROM setup WHERE made_up IS NULL"), 1);
+  EXPECT_EQ(file_as_text(copy), "a file of that name is there") << "not written over";
+  const Logbook kept(copy + "-2");
+  kept.check_whole();
+  EXPECT_EQ(kept.clip(1).bytes, made_up_clip(1).bytes);
+  // A step that fails half-way leaves nothing, nor does one after which a row belongs to nothing.
+  for (const char* broken : {"CREATE TABLE half (id INTEGER); CREATE TABLE shot (id INTEGER)",
+                             "CREATE TABLE half (id INTEGER); DELETE FROM session"}) {
+    auto more = steps;
+    more.push_back({now + 2, broken});
+    EXPECT_NE(refusal_of([&] { migrate(database, more); }), "") << broken;
+    EXPECT_EQ(database.integer("PRAGMA user_version"), now + 1);
+    EXPECT_EQ(database.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'half'"), 0);
+    EXPECT_EQ(database.integer("PRAGMA foreign_keys"), 1);
+  }
+}
+
+TEST(Migrations, NewerFileIsRefused) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path);
+  Database(path, Database::Access::existing).run("PRAGMA user_version = 99");
+  const std::string said = refusal_of([&] { const Logbook book(path); });
+  EXPECT_NE(said.find(path), std::string::npos) << said;
+  EXPECT_NE(said.find("made by a newer Ringfall"), std::string::npos) << said;
+}
+
+}  // namespace
+}  // namespace ringfall::logbook
