@@ -21,9 +21,7 @@ bool Capture::take(const float* interleaved, std::size_t frames, int channels, i
   frames_.fetch_add(count, std::memory_order_relaxed);
   if (glitch) glitches_.fetch_add(1, std::memory_order_relaxed);
   if (!has_room(frames)) {
-    if (losing_ == 0) overruns_.fetch_add(1, std::memory_order_relaxed);
     losing_ += count;
-    lost_frames_.fetch_add(count, std::memory_order_relaxed);
     return false;
   }
   if (losing_ > 0) {
@@ -52,6 +50,7 @@ std::size_t Capture::read(std::span<float> mono) {
       const auto part = static_cast<std::size_t>(std::min<std::int64_t>(zeros_due_, static_cast<std::int64_t>(mono.size() - done)));
       std::fill_n(mono.begin() + static_cast<std::ptrdiff_t>(done), part, 0.0F);
       zeros_due_ -= static_cast<std::int64_t>(part);
+      zeros_given_ += static_cast<std::int64_t>(part);
       done += part;
       continue;
     }
@@ -61,6 +60,7 @@ std::size_t Capture::read(std::span<float> mono) {
       const Gap next = gaps_.front();
       if (next.at == popped_) {
         zeros_due_ = next.frames;
+        ++overruns_;
         Gap taken;
         gaps_.pop({&taken, 1});
         continue;

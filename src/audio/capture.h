@@ -30,12 +30,13 @@ class Capture {
 
   /// Reader: see SoundSource::read.
   std::size_t read(std::span<float> mono);
+  /// Reader: zeros given so far in place of lost frames, and for how many losses.
+  std::int64_t zeros_given() const { return zeros_given_; }
+  std::int64_t overruns() const { return overruns_; }
 
   /// Any thread.
   bool finished() const { return finished_.load(std::memory_order_acquire); }
   std::int64_t frames() const { return frames_.load(std::memory_order_relaxed); }  ///< come from the system, lost ones too
-  std::int64_t overruns() const { return overruns_.load(std::memory_order_relaxed); }
-  std::int64_t lost_frames() const { return lost_frames_.load(std::memory_order_relaxed); }
   std::int64_t glitches() const { return glitches_.load(std::memory_order_relaxed); }
   /// When the callback last ran, from Clock's epoch; 0: never.
   Clock::duration last_heard() const { return Clock::duration(last_heard_.load(std::memory_order_relaxed)); }
@@ -54,11 +55,11 @@ class Capture {
   // Reader only.
   std::int64_t popped_ = 0;
   std::int64_t zeros_due_ = 0;
+  std::int64_t zeros_given_ = 0;
+  std::int64_t overruns_ = 0;
   // Both.
   std::atomic<bool> finished_ = false;
   std::atomic<std::int64_t> frames_ = 0;
-  std::atomic<std::int64_t> overruns_ = 0;
-  std::atomic<std::int64_t> lost_frames_ = 0;
   std::atomic<std::int64_t> glitches_ = 0;
   std::atomic<Clock::duration::rep> last_heard_ = 0;
   static_assert(std::atomic<std::int64_t>::is_always_lock_free && std::atomic<Clock::duration::rep>::is_always_lock_free);

@@ -29,7 +29,8 @@ struct ListeningOptions {
 /// next_setup, stop and when the source is lost; the next one begins with the next sound. Never throws because of the
 /// source or the logbook: that comes as an event.
 /// Memory: the last seconds of sound and some kB a shot of the running block; it does not grow with time.
-/// A shot's sound is on the disk 1.2 s (1.5 s at the most) after its loud edge. Figures: docs/measures/listening.md.
+/// A shot's sound is on the disk 1.2 s after its loud edge (a second later when a louder sound came just before it).
+/// Figures: docs/measures/listening.md.
 /// Tested: intake.Listening*.*
 class Listening {
  public:
