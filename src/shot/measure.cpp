@@ -89,8 +89,9 @@ void add_score_finding(const char* name, Quantity quantity, const RingScore& sco
                                     tail_advice(clip))});
   } else if (score.masked) {
     findings.push_back({"tail_masked", Severity::void_, {quantity},
-                        fmt::format("The background hides what could ring in the tail, so {} can't be told. Find a quieter "
-                                    "place or move the microphone nearer (behind the line).",
+                        fmt::format("The thump, the room or the background may hide a ringing tone in the tail, so {} can't be "
+                                    "told from this shot alone. Shoot more shots with the same set-up, or find a quieter, "
+                                    "deader place.",
                                     name)});
   } else if (!score.score) {
     findings.push_back({"band_limited", Severity::void_, {quantity},

@@ -14,8 +14,12 @@ namespace {
 constexpr double kFloorSone = 0.5;
 constexpr double kUnit_s = 0.02;
 constexpr double kTop_s = 4.0;
-/// Hidden tones that could have moved the score by this much make it no score.
-constexpr double kMatters = 3.0;
+/// A tone of kFaintRing_s that nothing points at makes it no score when it could have moved the score by this much: at a
+/// floor of 45 dB one could by 2.3 even without a bow.
+constexpr double kHiddenMatters = 2.5;
+/// Where a refused line points at a tone, this much is enough: beside nothing heard, and beside tones heard.
+constexpr double kDoubtMatters = 0.3;
+constexpr double kDoubtBesideTonesMatters = 1.0;
 
 /// The family's tones as mean squares re (20 uPa)^2 and their energy decays.
 struct Voices {
@@ -48,6 +52,14 @@ double audible_until(const Voices& voices, double end) {
     (voices.sone_like(middle) > 0 ? loud : quiet) = middle;
   }
   return loud;
+}
+
+/// Has the line been read as one of the tones after all (a pooled search knows more)?
+bool known(std::span<const Tone> tones, const Tone& line) {
+  constexpr double kSamePitch = 0.03;
+  return std::any_of(tones.begin(), tones.end(), [&](const Tone& tone) {
+    return std::abs(tone.frequency_hz - line.frequency_hz) < kSamePitch * line.frequency_hz;
+  });
 }
 
 }  // namespace
@@ -90,13 +102,21 @@ RingScore ring_score(ToneFamily family, std::span<const Tone> tones, const TailT
   if (result.tail_too_short || !faintest_db) return result;
 
   const double amount = ring_amount(tones, family, settings);
-  std::vector<Tone> with_hidden(tones.begin(), tones.end());
-  with_hidden.push_back({0.0, *faintest_db, kFaintRing_s, 0.0, family});
-  result.masked = score_of(ring_amount(with_hidden, family, settings)) - score_of(amount) >= kMatters;
+  const double own = score_of(amount);
+  const auto gain_by = [&](const Tone& hidden) {
+    std::vector<Tone> together(tones.begin(), tones.end());
+    together.push_back(hidden);
+    return score_of(ring_amount(together, family, settings)) - own;
+  };
+  result.masked = gain_by({0.0, *faintest_db, kFaintRing_s, 0.0, family}) >= kHiddenMatters;
+  const double doubt_matters = own < kDoubtMatters ? kDoubtMatters : kDoubtBesideTonesMatters;
+  for (const Tone& line : heard.doubtful) {
+    if (line.family == family && !known(tones, line)) result.masked |= gain_by(line) > doubt_matters;
+  }
   if (strongest) result.parts = {10.0 * std::log10(square), strongest->ring_time_s, strongest->frequency_hz};
   if (amount > 0)
     result.mostly_extrapolated = ring_amount(tones, family, settings, heard.tail_end_s) < 0.5 * amount;
-  if (!result.masked) result.score = score_of(amount);
+  if (!result.masked) result.score = own;
   return result;
 }
 

@@ -23,8 +23,8 @@ double score_of(double ring_amount);
 /// Hum or ping of one shot.
 struct RingScore {
   /// 0 .. 10. 0.0: listened, nothing rings. nullopt: the clean tail is shorter than the family needs (`tail_too_short`),
-  /// the band is missing, or a tone that would have moved the score by 3 points or more ("plain") could not have
-  /// been heard (`masked`).
+  /// the band is missing, or (`masked`) a line was refused that, were it a tone, would carry more than 0.3 (beside tones
+  /// heard: add more than 1.0), or a tone of 0.25 s that would add 2.5 points or more could not have been heard at all.
   std::optional<double> score;
   ScoreParts parts;                ///< strength in dB re 20 uPa; all nullopt without a tone
   bool tail_too_short = false;

@@ -58,6 +58,9 @@ struct TailDensity {
 /// The tones that ring in a tail, and how faint a tone could have been heard.
 struct TailTones {
   std::vector<Tone> tones;       ///< strongest first; level_db re 20 uPa at tail_start_s of the family
+  /// What was refused, though a tone may stand behind it: as strong and long as the gates allow. Not tones; they only say
+  /// that silence is not proved.
+  std::vector<Tone> doubtful;
   std::vector<double> steady_hz; ///< sounded before the shot already: removed, not counted; ascending
   /// Level at the start of the tail, dB re 20 uPa, that a tone ringing kFaintRing_s needed to be accepted (middle of the
   /// family's band); nullopt: the family was not listened to (tail too short, band missing).

@@ -107,6 +107,23 @@ TEST(RingScore, MaskedWhenAPlainHumCouldHide) {
   EXPECT_FALSE(ring_score(ToneFamily::ping, {}, deaf, kSettings).score);
 }
 
+TEST(RingScore, ARefusedLineTakesTheZeroAway) {
+  TailTones heard = listened();
+  // 0.1 s at 60 dB reads closed_form(60, 0.1) = 0.047 s, 2.3 points; at 35 dB, 0.0008 s: 0.08 points.
+  heard.doubtful = {hum(60.0, 0.1, 170.0)};
+  EXPECT_TRUE(ring_score(ToneFamily::hum, {}, heard, kSettings).masked);
+  EXPECT_FALSE(ring_score(ToneFamily::hum, {}, heard, kSettings).score);
+  EXPECT_EQ(ring_score(ToneFamily::ping, {}, heard, kSettings).score, 0.0);
+  heard.doubtful = {hum(35.0, 0.1, 170.0)};
+  EXPECT_EQ(ring_score(ToneFamily::hum, {}, heard, kSettings).score, 0.0);
+  // Beside a tone that was heard, or read as that tone, it takes nothing away.
+  const Tone strong[] = {hum(80.0, 0.6)};
+  heard.doubtful = {hum(60.0, 0.1, 170.0)};
+  EXPECT_TRUE(ring_score(ToneFamily::hum, strong, heard, kSettings).score);
+  const Tone same[] = {hum(45.0, 0.1, 171.0)};
+  EXPECT_TRUE(ring_score(ToneFamily::hum, same, heard, kSettings).score);
+}
+
 TEST(RingScore, SameHorizonForAllDistances) {
   const Tone tones[] = {hum(75.0, 20.0)};
   const RingScore near = ring_score(ToneFamily::hum, tones, listened(0.235), kSettings);
