@@ -16,7 +16,7 @@ namespace {
 
 using nlohmann::json;
 constexpr std::size_t kMostAnswerBytes = 1U << 20U;
-constexpr double kWaitForEnd_s = 5.0;
+constexpr double kWaitForProbe_s = 5.0;
 
 // Names of ffmpeg's own readers.
 constexpr const char* kContainers =
@@ -118,7 +118,7 @@ AudioTrack probe_audio(const std::string& ffprobe, const std::string& path, doub
     if (*got == 0) break;
     for (const std::byte byte : std::span(block).first(*got)) answer.push_back(static_cast<char>(byte));
   }
-  const auto status = child.wait(kWaitForEnd_s);
+  const auto status = child.wait(kWaitForProbe_s);
   if (status != 0) {
     const std::string complaint = first_complaint(child.complaints(), path);
     if (complaint.find("moov atom not found") != std::string::npos) {

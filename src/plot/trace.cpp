@@ -10,20 +10,20 @@ namespace ringfall::plot {
 namespace {
 
 /// To 0.01 pt, and no "-0.00" that would differ between machines.
-std::string number(double value) {
+std::string rounded(double value) {
   std::string text = fmt::format("{:.2f}", value);
   return text == "-0.00" ? "0.00" : text;
 }
 
 std::string points_text(const std::vector<Point>& points) {
   std::string text;
-  for (const Point& point : points) text += " " + number(point.x) + "," + number(point.y);
+  for (const Point& point : points) text += " " + rounded(point.x) + "," + rounded(point.y);
   return text;
 }
 
 std::string rect_text(const Rect& place) {
-  return fmt::format("{},{} {},{}", number(place.left), number(place.top), number(place.right),
-                     number(place.bottom));
+  return fmt::format("{},{} {},{}", rounded(place.left), rounded(place.top), rounded(place.right),
+                     rounded(place.bottom));
 }
 
 /// FNV-1a of 64 bits: enough to see that an image changed.
@@ -45,19 +45,19 @@ const char* anchor_name(Anchor anchor) {
 }  // namespace
 
 std::string trace_text(const Picture& picture) {
-  std::string text = fmt::format("picture {} {}\n", number(picture.width_pt), number(picture.height_pt));
+  std::string text = fmt::format("picture {} {}\n", rounded(picture.width_pt), rounded(picture.height_pt));
   const Overloaded line_of{
       [](const Polyline& line) {
-        return fmt::format("line {} {} {}{}\n", ink_name(line.ink), number(line.width_pt),
+        return fmt::format("line {} {} {}{}\n", ink_name(line.ink), rounded(line.width_pt),
                            dash_name(line.dash), points_text(line.points));
       },
       [](const Filled& area) {
-        return fmt::format("area {} {}{}\n", ink_name(area.ink), number(area.opacity),
+        return fmt::format("area {} {}{}\n", ink_name(area.ink), rounded(area.opacity),
                            points_text(area.outline));
       },
       [](const Text& words) {
-        return fmt::format("text {} {} {} {},{} {}\n", ink_name(words.ink), number(words.size_pt),
-                           anchor_name(words.anchor), number(words.at.x), number(words.at.y), words.words);
+        return fmt::format("text {} {} {} {},{} {}\n", ink_name(words.ink), rounded(words.size_pt),
+                           anchor_name(words.anchor), rounded(words.at.x), rounded(words.at.y), words.words);
       },
       [](const Image& image) {
         return fmt::format("image {} {}x{} {:016x}\n", rect_text(image.place), image.columns, image.rows,

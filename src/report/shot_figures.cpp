@@ -12,7 +12,7 @@
 namespace ringfall::report {
 namespace {
 
-constexpr std::size_t kNamedTones = 6;
+constexpr std::size_t kNamedTonesOfAShot = 6;
 constexpr double kLowPanelTop_hz = 600.0;
 // Names of tones stand before the shot, where they hide nothing.
 constexpr double kShownFrom_s = -0.200;
@@ -67,7 +67,7 @@ plot::Panel spectrogram_panel(const shot::Spectrogram& spectrogram, const shot::
   plot::Notes notes;
   for (const shot::Tone& tone : shot.tones) {
     if (tone.frequency_hz < named_from_hz || tone.frequency_hz > high_hz) continue;
-    if (notes.notes.size() >= kNamedTones) break;
+    if (notes.notes.size() >= kNamedTonesOfAShot) break;
     notes.notes.push_back({{milliseconds(kNamesAt_s), tone.frequency_hz}, frequency_text(tone.frequency_hz)});
   }
   if (!notes.notes.empty()) panel.series.emplace_back(std::move(notes));
@@ -184,7 +184,7 @@ plot::Figure tail_figure(const shot::Portrait& portrait, const shot::Shot& shot,
   plot::Notes notes;
   for (const shot::Tone& tone : shot.tones) {
     const auto place = place_on_tail(tail, tone.frequency_hz);
-    if (!place || notes.notes.size() >= 2 * kNamedTones) continue;
+    if (!place || notes.notes.size() >= 2 * kNamedTonesOfAShot) continue;
     notes.notes.push_back({*place, frequency_text(tone.frequency_hz)});
   }
   panel.series.emplace_back(std::move(noise));

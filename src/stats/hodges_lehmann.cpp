@@ -13,10 +13,10 @@
 namespace ringfall::stats {
 namespace {
 
-constexpr std::size_t kMostExact = 50;
+constexpr std::size_t kMostExactHodgesLehmann = 50;
 
 std::size_t order_of_end(std::size_t n1, std::size_t n2, double tail) {
-  if (n1 <= kMostExact && n2 <= kMostExact) {
+  if (n1 <= kMostExactHodgesLehmann && n2 <= kMostExactHodgesLehmann) {
     return order_from_chances(mann_whitney_chances(n1, n2), tail);
   }
   const double pairs = static_cast<double>(n1) * static_cast<double>(n2);

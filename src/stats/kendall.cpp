@@ -14,7 +14,7 @@
 namespace ringfall::stats {
 namespace {
 
-constexpr std::size_t kMostExact = 60;
+constexpr std::size_t kMostExactPairs = 60;
 constexpr std::size_t kMostExactTied = 8;
 constexpr int kDrawn = 100'000;
 
@@ -120,7 +120,7 @@ std::optional<RankAgreement> kendall(std::span<const double> x, std::span<const 
   const double z = static_cast<double>(s) / std::sqrt(variance_of_s(n, ties_x, ties_y));
   result.approximate_p = std::min(1.0, 2.0 * normal_cdf(-std::abs(z)));
   const bool tied = ties_x.pairs + ties_y.pairs > 0.0;
-  if (x.size() > kMostExact) {
+  if (x.size() > kMostExactPairs) {
     result.method = PMethod::approximate;
     result.p = result.approximate_p;
   } else if (!tied) {

@@ -14,7 +14,7 @@
 namespace ringfall::stats {
 namespace {
 
-constexpr std::size_t kMostExact = 12;
+constexpr std::size_t kMostExactRanks = 12;
 constexpr int kDrawn = 100'000;
 
 // Ranks as whole numbers from 0: doubled when ties make halves.
@@ -118,8 +118,8 @@ std::optional<RankAgreement> spearman(std::span<const double> x, std::span<const
                          : student_t_two_sided_p(rho * std::sqrt((n - 2.0) / unexplained), n - 2.0);
   const std::vector<int> a = whole_ranks(ranks(x));
   const std::vector<int> b = whole_ranks(ranks(y));
-  result.method = x.size() <= kMostExact ? PMethod::exact : PMethod::sampled;
-  result.p = x.size() <= kMostExact ? exact_p(a, b) : sampled_p(a, b, seed);
+  result.method = x.size() <= kMostExactRanks ? PMethod::exact : PMethod::sampled;
+  result.p = x.size() <= kMostExactRanks ? exact_p(a, b) : sampled_p(a, b, seed);
   if (x.size() >= 4) {
     result.interval = fisher_interval(rho, (1.0 + 0.5 * rho * rho) / (n - 3.0), confidence);
   }

@@ -15,11 +15,11 @@
 namespace ringfall::stats {
 namespace {
 
-constexpr std::size_t kMostExact = 60;
+constexpr std::size_t kMostExactTrend = 60;
 
 std::size_t order_of_end(std::span<const double> x, std::size_t slopes, double tail) {
   const std::size_t n = x.size();
-  if (n <= kMostExact && slopes == n * (n - 1) / 2) {
+  if (n <= kMostExactTrend && slopes == n * (n - 1) / 2) {
     return order_from_chances(discordant_pair_chances(n), tail);
   }
   std::map<double, double> equal;
