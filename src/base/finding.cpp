@@ -28,6 +28,7 @@ std::string_view quantity_name(Quantity quantity) {
     case Quantity::buzz: return "buzz";
     case Quantity::onset: return "onset";
     case Quantity::impact: return "impact";
+    case Quantity::floor: return "floor";
   }
   check(false, "unknown quantity");
   return {};

@@ -11,7 +11,7 @@ namespace ringfall {
 enum class Severity { note, caution, void_ };
 
 /// What a finding can spoil. The names on paper (finding_name) are part of the machine-readable output.
-enum class Quantity { levels, loudness, ring_down, tones, hum, ping, buzz, onset, impact };
+enum class Quantity { levels, loudness, ring_down, tones, hum, ping, buzz, onset, impact, floor };
 
 /// A remark about the data: for programs a code, for people a sentence that stands alone
 /// (what was seen, what it spoils, what to do).

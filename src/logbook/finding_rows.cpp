@@ -10,7 +10,7 @@ namespace {
 
 constexpr std::array kSeverities = {Severity::note, Severity::caution, Severity::void_};
 constexpr std::array kQuantities = {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::tones, Quantity::hum,
-                                    Quantity::ping,   Quantity::buzz,     Quantity::onset,     Quantity::impact};
+                                    Quantity::ping,   Quantity::buzz,     Quantity::onset,     Quantity::impact, Quantity::floor};
 
 std::string voids_text(const std::vector<Quantity>& quantities) {
   std::string text;

@@ -28,7 +28,7 @@ const DetailsJson& list_of(const DetailsJson& all, const char* name) {
 
 std::string details_text(const shot::Shot& shot) {
   DetailsJson hits = DetailsJson::array();
-  for (const auto& hit : shot.hits) hits.push_back({{"lag_s", hit.lag_s}, {"level_db", hit.level_db}});
+  for (const auto& hit : shot.hits) hits.push_back({{"lag_s", hit.lag_s}, {"level_db", value_or_null(hit.level_db)}});
   DetailsJson bands = DetailsJson::array();
   for (const auto& band : shot.ring_down.bands) {
     bands.push_back({{"centre_hz", band.centre_hz}, {"late_s", value_or_null(band.late_s)}, {"range_db", value_or_null(band.range_db)}});
@@ -43,8 +43,7 @@ void read_details(const std::string& text, shot::Shot& shot) {
   if (!all.is_object()) return;
   for (const auto& entry : list_of(all, "hits")) {
     const auto lag_s = maybe_value(entry, "lag_s");
-    const auto level_db = maybe_value(entry, "level_db");
-    if (lag_s && level_db) shot.hits.push_back({*lag_s, *level_db});
+    if (lag_s) shot.hits.push_back({*lag_s, maybe_value(entry, "level_db")});
   }
   for (const auto& entry : list_of(all, "bands")) {
     const auto centre_hz = maybe_value(entry, "centre_hz");

@@ -124,10 +124,11 @@ double zero_share_before(const Clip& clip) {
 void add_cut_start(const Clip& clip, std::vector<Finding>& findings) {
   if (edge_of(clip) >= samples_in(clip, kBeforeEdge_s)) return;
   findings.push_back(
-      {"starts_inside_shot", Severity::caution,
-       {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::hum, Quantity::ping},
-       "The recording begins with this sound, so its start may be missing: levels, ring-down, hum and ping are doubtful. "
-       "Start recording a second or more before the first shot."});
+      {"starts_inside_shot", Severity::void_,
+       {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::tones, Quantity::hum, Quantity::ping,
+        Quantity::buzz, Quantity::floor, Quantity::impact},
+       "The recording begins with this sound, so its start may be missing, and with it the instant that every number counts "
+       "from: nothing of it can be used. Start recording a second or more before the first shot."});
 }
 
 void add_gate(const Clip& clip, std::vector<Finding>& findings) {
@@ -143,7 +144,9 @@ void add_gate(const Clip& clip, std::vector<Finding>& findings) {
   if (zero_share_before(clip) > kSilenceShare) {
     findings.push_back({"noise_gate", Severity::caution, {Quantity::hum, Quantity::ping},
                         "Before the shot there is digital silence instead of a room's floor: the file was edited or "
-                        "a noise gate is at work. Weak tones may have been removed; the floor can't be had."});
+                        "a noise gate is at work. Weak tones may have been removed."});
+    findings.push_back({"noise_gate", Severity::void_, {Quantity::floor},
+                        "What is before the shot is digital silence, not the place's background: the floor can't be had."});
   }
 }
 

@@ -64,6 +64,11 @@ void add_disturbances(const Clip& clip, double undisturbed_s, const MeasureSetti
 }
 
 void add_floor_finding(const Levels& levels, double window_s, std::vector<Finding>& findings) {
+  if (!levels.floor_db && !voided(findings, Quantity::floor)) {
+    findings.push_back({"no_floor", Severity::void_, {Quantity::floor},
+                        "The recording holds too little sound before this shot to know the background. Start recording a second "
+                        "or more before the first shot."});
+  }
   if (!levels.floor_db || !levels.exposure_db) return;
   const double over_db = *levels.exposure_db - 10.0 * std::log10(window_s) - *levels.floor_db;
   if (over_db >= kFloorClear_db) return;
@@ -136,7 +141,7 @@ void shift_levels(Shot& shot, double offset_db) {
     shift(*level, offset_db);
   }
   for (Tone& tone : shot.tones) tone.level_db += offset_db;
-  for (Hit& hit : shot.hits) hit.level_db += offset_db;
+  for (Hit& hit : shot.hits) shift(hit.level_db, offset_db);
 }
 
 }  // namespace

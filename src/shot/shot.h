@@ -15,7 +15,7 @@ namespace ringfall::shot {
 /// A separate attack within 80 ms of the loud edge (string on limb, bracer, stop).
 struct Hit {
   double lag_s = 0.0;     ///< after the loud edge, 0 for the edge itself
-  double level_db = 0.0;  ///< highest |sample| of the attack
+  std::optional<double> level_db;  ///< highest |sample| of the attack
 };
 
 struct Levels {

@@ -10,7 +10,9 @@ void void_numbers(Shot& shot, const std::vector<Finding>& findings) {
     shot.levels.exposure_z_db.reset();
     shot.levels.exposure_high_db.reset();
     shot.levels.fast_max_db.reset();
+    for (Hit& hit : shot.hits) hit.level_db.reset();
   }
+  if (voided(findings, Quantity::floor)) shot.levels.floor_db.reset();
   if (voided(findings, Quantity::loudness)) {
     shot.levels.loudness_sone.reset();
     shot.levels.sharpness_acum.reset();
@@ -34,6 +36,10 @@ void void_numbers(Shot& shot, const std::vector<Finding>& findings) {
     shot.ping_parts = {};
   }
   if (voided(findings, Quantity::buzz)) shot.buzz.reset();
+  if (voided(findings, Quantity::impact)) {
+    shot.impact_lag_s.reset();
+    shot.arrow_speed_m_s.reset();
+  }
 }
 
 }  // namespace ringfall::shot

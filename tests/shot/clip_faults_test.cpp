@@ -124,20 +124,25 @@ TEST(ClipFaults, ATailOfAFewStepsIsTooCoarse) {
   EXPECT_TRUE(voided(clip_faults(clip), Quantity::hum));
 }
 
-TEST(ClipFaults, SilenceBeforeTheShotIsACautionOnly) {
+TEST(ClipFaults, SilenceBeforeTheShotTakesTheFloorOnly) {
   Clip clip = clean_clip(0.5, 11, 0.0);
   std::fill(clip.samples.begin(), clip.samples.begin() + kEdge, 0.0F);
   const auto findings = clip_faults(clip);
   EXPECT_TRUE(has_finding(findings, "noise_gate"));
   EXPECT_FALSE(voided(findings, Quantity::hum));
+  EXPECT_TRUE(voided(findings, Quantity::floor));
 }
 
 // Where the start of a shot is not in the file, no arithmetic brings it back.
-TEST(ClipFaults, ARecordingThatBeginsWithTheShotIsDoubtful) {
+TEST(ClipFaults, ARecordingThatBeginsWithTheShotHasNoNumbers) {
   Clip clip = clean_clip(0.5, 12);
   clip.first_sample = kEdge - 96;  // 2 ms before the edge
   clip.samples.erase(clip.samples.begin(), clip.samples.begin() + kEdge - 96);
   EXPECT_TRUE(has_finding(clip_faults(clip), "starts_inside_shot"));
+  for (const Quantity quantity : {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::tones, Quantity::hum,
+                                  Quantity::ping, Quantity::buzz, Quantity::floor, Quantity::impact}) {
+    EXPECT_TRUE(voided(clip_faults(clip), quantity)) << quantity_name(quantity);
+  }
   clip = clean_clip(0.5, 12);
   clip.first_sample = kEdge - 480;  // 10 ms of room before it are enough
   clip.samples.erase(clip.samples.begin(), clip.samples.begin() + kEdge - 480);

@@ -79,7 +79,7 @@ TEST(MeasureShot, WithoutCalibrationLevelsAreReFullScaleAndScoresTheSame) {
   const auto calibrated = measure_shot(clip, kCalibrated, {}).shot;
   const auto plain = measure_shot(clip, Scale{}, {}).shot;
   EXPECT_DOUBLE_EQ(plain.levels.exposure_db.value() + 120.0, calibrated.levels.exposure_db.value());
-  EXPECT_DOUBLE_EQ(plain.hits.front().level_db + 120.0, calibrated.hits.front().level_db);
+  EXPECT_DOUBLE_EQ(plain.hits.front().level_db.value() + 120.0, calibrated.hits.front().level_db.value());
   EXPECT_DOUBLE_EQ(plain.tones.front().level_db + 120.0, calibrated.tones.front().level_db);
   EXPECT_EQ(plain.hum, calibrated.hum);
   EXPECT_EQ(plain.ping, calibrated.ping);
@@ -139,6 +139,8 @@ TEST(MeasureShot, AClippedShotHasNoLevelsButATail) {
   EXPECT_TRUE(has_finding(shot.findings, "clipped"));
   EXPECT_FALSE(shot.levels.peak_db.has_value());
   EXPECT_FALSE(shot.levels.loudness_sone.has_value());
+  ASSERT_FALSE(shot.hits.empty());
+  for (const Hit& hit : shot.hits) EXPECT_FALSE(hit.level_db) << hit.lag_s;
   EXPECT_TRUE(shot.levels.floor_db.has_value());
   EXPECT_TRUE(shot.hum.has_value());
 }
@@ -149,14 +151,35 @@ TEST(MeasureShot, AShotInLoudNoiseSaysSo) {
   EXPECT_FALSE(has_finding(measure_shot(shot_clip(), kCalibrated, {}).shot.findings, "noisy_floor"));
 }
 
-TEST(MeasureShot, AFileThatStartsOnTheHitHasNoFloor) {
+TEST(MeasureShot, AFileThatStartsOnTheHitHasNoNumbers) {
   Clip clip = shot_clip();
   clip.samples.erase(clip.samples.begin(), clip.samples.begin() + clip.onset_sample);
   clip.first_sample = clip.onset_sample;
   const auto shot = measure_shot(clip, kCalibrated, {}).shot;
-  EXPECT_FALSE(shot.levels.floor_db.has_value());
-  EXPECT_TRUE(shot.levels.exposure_db.has_value());
-  EXPECT_TRUE(shot.ping.has_value());
+  EXPECT_TRUE(has_finding(shot.findings, "starts_inside_shot"));
+  EXPECT_FALSE(shot.levels.floor_db || shot.levels.exposure_db || shot.levels.loudness_sone);
+  EXPECT_FALSE(shot.ring_down.early_s || shot.hum || shot.ping || shot.buzz || shot.impact_lag_s);
+  EXPECT_TRUE(shot.tones.empty());
+}
+
+TEST(MeasureShot, AFileThatStartsJustBeforeTheHitHasNoFloor) {
+  Clip clip = shot_clip();
+  const std::int64_t begin = clip.onset_sample - 960;  // 20 ms
+  clip.samples.erase(clip.samples.begin(), clip.samples.begin() + (begin - clip.first_sample));
+  clip.first_sample = begin;
+  const auto shot = measure_shot(clip, kCalibrated, {}).shot;
+  EXPECT_FALSE(shot.levels.floor_db);
+  EXPECT_TRUE(voided(shot.findings, Quantity::floor));
+  EXPECT_TRUE(shot.levels.exposure_db && shot.ping);
+}
+
+TEST(MeasureShot, DigitalSilenceBeforeTheShotIsNoFloor) {
+  Clip clip = shot_clip();
+  std::fill(clip.samples.begin(), clip.samples.begin() + (clip.onset_sample - clip.first_sample - 480), 0.0F);
+  const auto shot = measure_shot(clip, kCalibrated, {}).shot;
+  EXPECT_TRUE(has_finding(shot.findings, "noise_gate"));
+  EXPECT_FALSE(shot.levels.floor_db);
+  EXPECT_TRUE(shot.levels.exposure_db && shot.hum);
 }
 
 TEST(MeasureShot, AFileThatEndsAfterTheHitIsMeasuredAsFarAsItGoes) {
