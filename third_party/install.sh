@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# Installs what a bare Debian 12 lacks to build and run Ringfall (`run`) or to test it as well (`test`):
-#   sh third_party/install.sh run|test
+# Installs what a bare Debian 12 lacks to build and run Ringfall (`run`), its window too (`desk`), or to test all of it (`test`):
+#   sh third_party/install.sh run|desk|test
 # Asks apt-get only for what is missing, so a second run does nothing and needs neither root nor network.
 set -eu
 
@@ -19,15 +19,27 @@ run     libcli11-dev      pc:CLI11
 run     libeigen3-dev     pc:eigen3
 run     libsqlite3-dev    pc:sqlite3
 run     libsndfile1-dev   pc:sndfile
+run     portaudio19-dev   pc:portaudio-2.0
 run     libfftw3-dev      pc:fftw3
 run     libsoxr-dev       pc:soxr
 run     libcairo2-dev     pc:cairo
 run     fonts-dejavu-core -
+desk    libimgui-dev      pc:imgui
+desk    libglfw3-dev      pc:glfw3
+desk    libgl-dev         pc:gl
+desk    libfontconfig-dev pc:fontconfig
+desk    fonts-lato        -
+desk    libgl1-mesa-dri   -
+test    xvfb              cmd:Xvfb
+test    xauth             cmd:xauth
 test    libgtest-dev      pc:gtest
 test    python3           cmd:python3
 test    python3-numpy     -
 test    python3-scipy     -
 test    ffmpeg            cmd:ffmpeg
+test    pulseaudio        cmd:pulseaudio
+test    pulseaudio-utils  cmd:paplay
+test    libasound2-plugins -
 test    libxml2-utils     cmd:xmllint
 test    poppler-utils     cmd:pdftotext
 END
@@ -35,9 +47,10 @@ END
 
 case "${1:-}" in
   run) sets="run" ;;
-  test) sets="run test" ;;
+  desk) sets="run desk" ;;
+  test) sets="run desk test" ;;
   *)
-    echo "usage: sh third_party/install.sh run|test" >&2
+    echo "usage: sh third_party/install.sh run|desk|test" >&2
     exit 2
     ;;
 esac

@@ -185,7 +185,7 @@ TEST(CompareOutput, DemoComesOutAsItWasMade) {
     const Json& main = against["numbers"][0];
     EXPECT_EQ(main["number"], "hum");
     EXPECT_EQ(against["unit"], "block");
-    // The story: rubber takes hum away, steel does not (src/terminal/demo_scenario.cpp).
+    // The story: rubber takes hum away, steel does not (src/intake/demo_evening.cpp).
     if (against["setup"] == "rubber plug") {
       EXPECT_LT(main["high_95"].get<double>(), 0.0);
       EXPECT_LT(main["difference"].get<double>(), -2.0);

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "terminal/demo_scenario.h"
+#include "intake/demo_evening.h"
 
 #include <fmt/format.h>
 
@@ -7,10 +7,13 @@
 #include <cmath>
 #include <random>
 
-namespace ringfall::terminal {
+namespace ringfall::intake {
 namespace {
 
 constexpr int kShotsPerBlock = 5;
+constexpr double kLeadIn_s = 2.0;
+constexpr double kTooMuchGain_db = 16.0;
+constexpr std::uint64_t kFirstNoise = 7001;
 
 /// What one set-up does to the sound, before the archer's own spread.
 struct SetUpSound {
@@ -121,6 +124,23 @@ std::vector<DemoBlock> demo_blocks() {
   return blocks;
 }
 
+std::vector<float> demo_samples(const std::vector<DemoBlock>& blocks, std::size_t index) {
+  const DemoBlock& block = blocks.at(index);
+  const std::uint64_t noise = kFirstNoise + index;
+  const double length_s = kLeadIn_s + kDemoSpacing_s * static_cast<double>(block.shots.size());
+  std::vector<double> pressure_pa(static_cast<std::size_t>(length_s * kDemoRate_hz), 0.0);
+  shot::add_white_noise(pressure_pa, kDemoFloor_db, noise);
+  for (std::size_t k = 0; k < block.shots.size(); ++k) {
+    const double onset_s = kLeadIn_s + kDemoSpacing_s * static_cast<double>(k) + 0.137 * static_cast<double>(k % 3);
+    shot::add_synthetic_shot(pressure_pa, kDemoRate_hz, onset_s, block.shots[k].sound, noise * 100 + k);
+  }
+  const double full_scale_db = kDemoFullScale_db_spl - (block.clipped ? kTooMuchGain_db : 0.0);
+  auto samples = shot::to_full_scale(pressure_pa, full_scale_db);
+  // An integer file ends at full scale: here is where a gain left too high does its damage.
+  for (float& sample : samples) sample = std::clamp(sample, -1.0F, 1.0F);
+  return samples;
+}
+
 std::string demo_story() {
   return "An invented evening, for trying Ringfall\n"
          "========================================\n\n"
@@ -138,4 +158,4 @@ std::string demo_story() {
          "rules and your country's law come first.\n";
 }
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::intake

@@ -7,7 +7,7 @@
 
 #include "shot/synthetic_shot.h"
 
-namespace ringfall::terminal {
+namespace ringfall::intake {
 
 /// The invented evening the demo plays in. Nobody in it exists, no bow was recorded: every sound is synthesised.
 
@@ -39,6 +39,9 @@ struct DemoBlock {
 /// Three set-ups in blocks A B C C B A, five shots each, and one faulty recording at the end. Always the same.
 std::vector<DemoBlock> demo_blocks();
 
+/// The recording of block `index` of these, full scale = 1, held to full scale as an integer file does.
+std::vector<float> demo_samples(const std::vector<DemoBlock>& blocks, std::size_t index);
+
 /// The story, for the folder's README.
 std::string demo_story();
 
@@ -48,4 +51,4 @@ inline constexpr double kDemoFullScale_db_spl = 118.0;
 inline constexpr double kDemoRate_hz = 48000.0;
 inline constexpr double kDemoSpacing_s = 6.0;
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::intake

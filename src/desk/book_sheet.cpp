@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/book_sheet.h"
+
+namespace ringfall::desk {
+
+std::optional<std::size_t> BookSheet::index_of(std::int64_t shot_id) const {
+  for (std::size_t k = 0; k < shots.size(); ++k) {
+    if (shot(shots[k]).id == shot_id) return k;
+  }
+  return std::nullopt;
+}
+
+std::size_t BookSheet::setup_index(const std::string& name) const {
+  for (std::size_t k = 0; k < setups.size(); ++k) {
+    if (setups[k].name == name) return k;
+  }
+  return 0;
+}
+
+std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, const std::string& path) {
+  auto sheet = std::make_shared<BookSheet>();
+  sheet->path = path;
+  sheet->conditions = logbook.conditions();
+  sheet->setups = logbook.setups();
+  sheet->blocks = logbook.blocks();
+  for (std::size_t block = 0; block < sheet->blocks.size(); ++block) {
+    for (std::size_t shot = 0; shot < sheet->blocks[block].shots.size(); ++shot) sheet->shots.push_back({block, shot});
+  }
+  return sheet;
+}
+
+}  // namespace ringfall::desk

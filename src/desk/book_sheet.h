@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "logbook/logbook.h"
+
+namespace ringfall::desk {
+
+/// Where a shot stands in a logbook.
+struct ShotAt {
+  std::size_t block = 0;
+  std::size_t shot = 0;
+};
+
+/// All that views show of a logbook, read at one moment; never changed afterwards.
+struct BookSheet {
+  std::string path;
+  logbook::Conditions conditions;
+  std::vector<logbook::SetUp> setups;
+  std::vector<logbook::KeptBlock> blocks;
+  std::vector<ShotAt> shots;  ///< all of them, in shooting order
+
+  const logbook::KeptShot& shot(const ShotAt& at) const { return blocks[at.block].shots[at.shot]; }
+  const logbook::KeptBlock& block(const ShotAt& at) const { return blocks[at.block]; }
+  /// Place in `shots`.
+  std::optional<std::size_t> index_of(std::int64_t shot_id) const;
+  /// Place in `setups`; its ink and marker go by it.
+  std::size_t setup_index(const std::string& name) const;
+  std::string level_reference() const { return conditions.full_scale_db_spl ? "re 20 uPa" : "re full scale"; }
+};
+
+std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, const std::string& path);
+
+}  // namespace ringfall::desk

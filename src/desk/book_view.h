@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "desk/add_view.h"
+#include "desk/desk.h"
+#include "desk/stage.h"
+#include "desk/welcome_view.h"
+
+namespace ringfall::desk {
+
+/// The logbook: the evening, its set-ups, every block with its shots; where recordings are added. Without a logbook: the welcome.
+class BookView {
+ public:
+  void draw(Desk& desk, const Stage& stage, ImVec2 size);
+
+ private:
+  void evening(Desk& desk, const Stage& stage, ImVec2 size);
+  void setups(Desk& desk, const Stage& stage);
+  void shots(Desk& desk, const Stage& stage, ImVec2 size);
+  void row(Desk& desk, const Stage& stage, const ShotAt& at, float width);
+  void block_row(Desk& desk, const Stage& stage, const logbook::KeptBlock& block, float width);
+
+  WelcomeView welcome_;
+  AddView add_;
+  bool adding_ = false;
+  bool new_setup_ = false;
+  std::string setup_name_;
+  std::string setup_changed_;
+};
+
+}  // namespace ringfall::desk

@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/desk.h"
+
+#include <algorithm>
+
+#include "base/check.h"
+
+namespace ringfall::desk {
+namespace {
+
+constexpr std::size_t kMostNotices = 4;
+constexpr std::size_t kMostUndo = 100;
+
+}  // namespace
+
+const char* place_name(Place place) {
+  static constexpr const char* kNames[] = {"Book", "Range", "Shot", "Compare", "Ears", "Season", "Plan", "Page"};
+  const auto index = static_cast<std::size_t>(place);
+  check(index < std::size(kNames), "a place of the window");
+  return kNames[index];
+}
+
+Desk::Desk(Preferences kept, std::function<void()> wake)
+    : preferences(std::move(kept)),
+      quick(wake, [this](const std::string& words) { say(words, true); }),
+      slow(wake, [this](const std::string& words) { say(words, true); }) {}
+
+void Desk::say(std::string words, bool trouble, std::string link) {
+  notices.push_back({std::move(words), trouble, std::move(link)});
+  while (notices.size() > kMostNotices) notices.pop_front();
+}
+
+bool Desk::tick() {
+  const bool one = quick.apply();
+  const bool other = slow.apply();
+  return one || other;
+}
+
+void Desk::settle() {
+  do {
+    quick.wait_idle();
+    slow.wait_idle();
+  } while (tick());
+}
+
+void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
+  if (!newly_opened && (!book || book->path != sheet->path)) return;  // another one was opened meanwhile
+  book = std::move(sheet);
+  ++revision;
+  if (newly_opened) {
+    undo_.clear();
+    chosen.reset();
+    shot.reset();
+    remember_book(preferences, book->path);
+    if (!book->shots.empty()) choose(book->shot(book->shots.front()).id);
+    return;
+  }
+  if (chosen && !book->index_of(*chosen)) chosen.reset();
+  if (!chosen && !book->shots.empty()) choose(book->shot(book->shots.back()).id);
+}
+
+void Desk::choose(std::optional<std::int64_t> shot_id) {
+  if (chosen == shot_id) return;
+  chosen = shot_id;
+  read_chosen();
+}
+
+void Desk::read_chosen() {
+  const auto at = chosen_at();
+  if (!at) {
+    shot.reset();
+    return;
+  }
+  const std::int64_t id = *chosen;
+  quick.post("reading the shot", [this, id, at = *at, sheet = book](Ticket&) -> Lane::Result {
+    const logbook::Logbook logbook(sheet->path);
+    auto read = read_shot(logbook, *sheet, at);
+    return [this, id, read] {
+      if (chosen == id) shot = read;
+    };
+  });
+}
+
+void Desk::step(int by) {
+  if (!book || book->shots.empty()) return;
+  const auto now = chosen ? book->index_of(*chosen) : std::nullopt;
+  const auto last = static_cast<std::ptrdiff_t>(book->shots.size()) - 1;
+  const auto next = std::clamp<std::ptrdiff_t>(now ? static_cast<std::ptrdiff_t>(*now) + by : 0, 0, last);
+  choose(book->shot(book->shots[static_cast<std::size_t>(next)]).id);
+}
+
+std::optional<ShotAt> Desk::chosen_at() const {
+  if (!book || !chosen) return std::nullopt;
+  const auto index = book->index_of(*chosen);
+  return index ? std::optional(book->shots[*index]) : std::nullopt;
+}
+
+void Desk::edit(std::string what, Change change, Change back) {
+  if (!book) return;
+  quick.post(what, [this, what, change = std::move(change), back = std::move(back), path = book->path](Ticket&) -> Lane::Result {
+    logbook::Logbook logbook(path);
+    change(logbook);
+    auto sheet = read_book(logbook, path);
+    return [this, what, back, sheet] {
+      if (back) {
+        undo_.push_back({what, back});
+        if (undo_.size() > kMostUndo) undo_.erase(undo_.begin());
+      }
+      show(sheet, false);
+    };
+  });
+}
+
+std::string Desk::undo_words() const { return undo_.empty() ? std::string{} : undo_.back().what; }
+
+void Desk::undo() {
+  if (undo_.empty()) return;
+  const Undo last = undo_.back();
+  undo_.pop_back();
+  edit("taking back: " + last.what, last.back);
+  say("Taken back: " + last.what + ".");
+}
+
+}  // namespace ringfall::desk

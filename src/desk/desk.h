@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "desk/book_sheet.h"
+#include "desk/lane.h"
+#include "desk/preferences.h"
+#include "desk/shot_sheet.h"
+#include "intake/logbook_intake.h"
+
+namespace ringfall::desk {
+
+/// The places of the window, in the order people need them.
+enum class Place { book, range, shot, compare, ears, season, plan, page };
+inline constexpr int kPlaces = 8;
+const char* place_name(Place place);
+
+/// One sentence to the person; gone after a while or when pressed.
+struct Notice {
+  std::string words;
+  bool trouble = false;
+  std::string link;  ///< a file it is about; may be empty
+};
+
+/// What the window is about, without any drawing: views show it and call it. Everything slow happens on two lanes, each with
+/// its own connection to the logbook: `quick` for what a person waits for, `slow` for long work. All members belong to the
+/// window's thread. Tests: desk.Desk.*
+class Desk {
+ public:
+  Desk(Preferences kept, std::function<void()> wake);
+
+  Preferences preferences;
+  Place place = Place::book;
+  std::shared_ptr<const BookSheet> book;  ///< null: none is open
+  std::shared_ptr<const ShotSheet> shot;  ///< of `chosen`, once it is read
+  std::optional<std::int64_t> chosen;     ///< the shot looked at
+  std::deque<Notice> notices;
+
+  /// Takes over what the lanes have finished; true when something changed.
+  bool tick();
+  void say(std::string words, bool trouble = false, std::string link = {});
+
+  /// Opens a logbook; a sound file is kept for add_recording instead (`dropped_sound`).
+  void open(const std::string& path);
+  void start(const std::string& path, const logbook::Conditions& conditions);
+  /// An invented evening as a logbook of its own at `path`, opened when it is there.
+  void make_demo(const std::string& path);
+  void close();
+  std::optional<std::string> dropped_sound;
+
+  void add_setup(const logbook::SetUp& setup);
+  /// Measures a recording and keeps it as a block; a set-up that is not there is made.
+  void add_recording(const std::string& file, const intake::BlockPlace& where, const std::string& changed = {});
+
+  void choose(std::optional<std::int64_t> shot_id);
+  /// The next (+1) or the one before (-1) in shooting order.
+  void step(int by);
+  std::optional<ShotAt> chosen_at() const;
+
+  void comment(std::int64_t shot_id, const logbook::Comment& comment);
+  void drop_shot(std::int64_t shot_id, const std::string& reason);
+  void drop_block(std::int64_t block, const std::string& reason);
+  void undo();
+  /// What undo would take back; empty: nothing.
+  std::string undo_words() const;
+
+  /// Waits until both lanes are idle and everything is applied; for tests and for closing.
+  void settle();
+
+  using Change = std::function<void(logbook::Logbook&)>;
+  /// Changes the open logbook on the quick lane and reads it again. `back` undoes it.
+  void edit(std::string what, Change change, Change back = {});
+
+  Lane quick;
+  Lane slow;
+  /// Counts up whenever `book` is another.
+  int revision = 0;
+
+ private:
+  void show(std::shared_ptr<const BookSheet> sheet, bool newly_opened);
+  void read_chosen();
+
+  struct Undo {
+    std::string what;
+    Change back;
+  };
+  std::vector<Undo> undo_;
+};
+
+}  // namespace ringfall::desk

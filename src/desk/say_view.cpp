@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/say_view.h"
+
+#include "desk/keys.h"
+#include "desk/parts.h"
+#include "desk/words.h"
+
+namespace ringfall::desk {
+
+void SayView::draw(Desk& desk, const Stage& stage, const ShotAt& at, float width) {
+  const logbook::KeptShot& shot = desk.book->shot(at);
+  if (of_ != shot.id) {
+    of_ = shot.id;
+    draft_ = {};
+    reason_.clear();
+    dropping_ = false;
+  }
+  heading(stage, "Your words");
+  if (const std::string said = said_words(shot); !said.empty()) paragraph(stage, stage.fonts.text, stage.palette.text, said);
+  gap(stage, 2.0F);
+  rating(stage, "loud", draft_.loud, width);
+  rating(stage, "hum", draft_.hum, width);
+  rating(stage, "ping", draft_.ping, width);
+  rating(stage, "feel", draft_.feel, width);
+  bool entered = false;
+  field(stage, "words", "dead in the hand, ping stays", draft_.words, width, &entered);
+  const bool something = draft_.loud || draft_.hum || draft_.ping || draft_.feel || !draft_.words.empty();
+  const bool keep = push(stage, "Keep the words", {.kind = Push::main, .icon = Icon::tick, .enabled = something});
+  if ((keep || entered) && something) {
+    desk.comment(shot.id, draft_);
+    draft_ = {};
+  }
+  gap(stage, 8.0F);
+  reasons(desk, stage, shot, width);
+}
+
+void SayView::reasons(Desk& desk, const Stage& stage, const logbook::KeptShot& shot, float width) {
+  if (!shot.dropped.empty()) {
+    heading(stage, "Left out");
+    paragraph(stage, stage.fonts.text, stage.palette.caution, shot.dropped);
+    if (push(stage, "Take it in again", {.icon = Icon::undo})) desk.drop_shot(shot.id, {});
+    return;
+  }
+  if (!dropping_) {
+    if (push(stage, "Leave this shot out", {.icon = Icon::cross}) || command(Key::d)) dropping_ = true;
+    return;
+  }
+  heading(stage, "Leave it out, because");
+  for (const char* why : {"plucked", "hit the arm", "a neighbour's noise", "not a shot"}) {
+    if (push(stage, why, {.kind = Push::plain})) {
+      desk.drop_shot(shot.id, why);
+      dropping_ = false;
+    }
+    if (why != std::string_view("not a shot")) {
+      ImGui::SameLine();
+      if (ImGui::GetContentRegionAvail().x < stage.px(150.0F)) ImGui::NewLine();
+    }
+  }
+  bool entered = false;
+  field(stage, "reason", "or in your own words, then Enter", reason_, width, &entered);
+  if (entered && !reason_.empty()) {
+    desk.drop_shot(shot.id, reason_);
+    dropping_ = false;
+  }
+  if (push(stage, "No, it counts", {.kind = Push::quiet})) dropping_ = false;
+}
+
+}  // namespace ringfall::desk

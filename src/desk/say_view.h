@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+#include "desk/desk.h"
+#include "desk/stage.h"
+
+namespace ringfall::desk {
+
+/// What a person says of a shot: ratings, words; leaving it out with a reason.
+class SayView {
+ public:
+  void draw(Desk& desk, const Stage& stage, const ShotAt& at, float width);
+
+ private:
+  void reasons(Desk& desk, const Stage& stage, const logbook::KeptShot& shot, float width);
+
+  std::optional<std::int64_t> of_;  ///< the shot the fields below are about
+  logbook::Comment draft_;
+  std::string reason_;
+  bool dropping_ = false;
+};
+
+}  // namespace ringfall::desk

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "desk/book_view.h"
+#include "desk/desk.h"
+#include "desk/shot_view.h"
+#include "desk/stage.h"
+
+namespace ringfall::desk {
+
+/// The whole window: the places at the top, the one place in the middle, the line of shots and what is going on at the foot.
+class Shell {
+ public:
+  /// Between ImGui::NewFrame and ImGui::Render.
+  void draw(Desk& desk, const Stage& stage);
+
+ private:
+  void keys(Desk& desk);
+  void head(Desk& desk, const Stage& stage, float width);
+  void body(Desk& desk, const Stage& stage, ImVec2 size);
+  void foot(Desk& desk, const Stage& stage, float width);
+  void notices(Desk& desk, const Stage& stage);
+
+  BookView book_;
+  ShotView shot_;
+};
+
+}  // namespace ringfall::desk

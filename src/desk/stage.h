@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <imgui.h>
+
+#include <map>
+#include <string>
+
+#include "desk/fonts.h"
+#include "desk/palette.h"
+#include "desk/textures.h"
+
+namespace ringfall::desk {
+
+/// Where the things one can press, choose or write in stand in this frame, by name; for tests that click like a person.
+struct Place_px {
+  ImVec2 low;
+  ImVec2 high;
+  ImVec2 middle() const { return {0.5F * (low.x + high.x), 0.5F * (low.y + high.y)}; }
+};
+using Places_px = std::map<std::string, Place_px>;
+
+/// What every view is given each frame to draw with.
+struct Stage {
+  Palette palette;
+  Fonts fonts;
+  float scale = 1.0F;             ///< pixels of one design unit
+  Textures* textures = nullptr;
+  Places_px* places = nullptr;    ///< filled when not null
+
+  float px(float units) const { return units * scale; }
+  ImVec2 px(float x, float y) const { return {x * scale, y * scale}; }
+  /// Names the last item.
+  void name_last(const std::string& name) const {
+    if (places != nullptr) (*places)[name] = {ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};
+  }
+};
+
+}  // namespace ringfall::desk

@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include "desk/desk.h"
+#include "desk/folder_pane.h"
+#include "desk/stage.h"
+
+namespace ringfall::desk {
+
+/// What one sees first: open a logbook, start one, or try the invented evening.
+class WelcomeView {
+ public:
+  void draw(Desk& desk, const Stage& stage, ImVec2 size);
+
+ private:
+  void doors(Desk& desk, const Stage& stage, float width);
+  void start_form(Desk& desk, const Stage& stage, float width);
+
+  enum class Door { none, open, start } door_ = Door::none;
+  FolderPane folder_;
+  std::string file_;
+  std::string bow_;
+  std::string place_;
+  std::string distance_;
+  std::string temperature_;
+  std::string chain_;
+};
+
+/// Where logbooks are kept unless a person says otherwise: the home folder.
+std::string default_logbook(const std::string& name);
+
+}  // namespace ringfall::desk
