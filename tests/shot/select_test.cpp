@@ -86,6 +86,23 @@ TEST(Select, ExpectKeepsTheMostShotLike) {
   EXPECT_TRUE(has_finding(selection.findings, "fewer_than_expected"));
 }
 
+// A number set too high finds the shots that are there and says so; it makes no shots of noise.
+TEST(Select, ExpectTakesNoNoise) {
+  Dice dice(8);
+  std::vector<Event> events;
+  add_series(events, 5, 1.0, -25.0, 0.34, dice);
+  for (int k = 0; k < 7; ++k) {
+    events.push_back(event_at(60.0 + k, -30.0, 0.0));
+    events.back().likeness = 0.04;
+  }
+  FindSettings settings;
+  settings.expect = 12;
+  const auto selection = select_shots(events, kRate_hz, settings);
+  EXPECT_EQ(selection.shots, (std::vector<std::size_t>{0, 1, 2, 3, 4}));
+  EXPECT_TRUE(has_finding(selection.findings, "fewer_than_expected"));
+  EXPECT_TRUE(select_shots(std::span(events).subspan(5), kRate_hz, settings).shots.empty());
+}
+
 TEST(Select, NothingAndOne) {
   EXPECT_TRUE(select_shots({}, kRate_hz, {}).shots.empty());
   std::vector<Event> one{event_at(1.0, -60.0, 0.0)};
