@@ -13,20 +13,33 @@ namespace {
 constexpr std::size_t kBufferSamples = 65536;
 constexpr std::size_t kBytes = 3;
 
+// Vectors of 16 bytes, which every x86-64 and ARM64 has.
+constexpr std::size_t kLanes = 4;
+using Words = std::uint32_t __attribute__((vector_size(16)));
+using Integers = std::int32_t __attribute__((vector_size(16)));
+using Floats = float __attribute__((vector_size(16)));
+
 }  // namespace
 
 void unpack_24_bit(const unsigned char* packed, std::span<float> out) {
-  for (std::size_t k = 0; k < out.size(); ++k) {
-    if constexpr (std::endian::native == std::endian::little) {
-      // One load of four bytes from one byte early: the three wanted ones land on top.
-      std::uint32_t word = 0;
-      std::memcpy(&word, packed + kBytes * k - 1, sizeof word);
-      out[k] = static_cast<float>(static_cast<std::int32_t>(word & 0xFFFFFF00U)) * 0x1p-31F;
-    } else {
-      const unsigned char* sample = packed + kBytes * k;
-      const std::uint32_t word = std::uint32_t{sample[0]} << 8 | std::uint32_t{sample[1]} << 16 | std::uint32_t{sample[2]} << 24;
-      out[k] = static_cast<float>(static_cast<std::int32_t>(word)) * 0x1p-31F;
+  std::size_t done = 0;
+  if constexpr (std::endian::native == std::endian::little) {
+    // One load of four bytes from one byte early: the three wanted ones land on top. The rest four samples at a time.
+    const auto word = [&](std::size_t k) {
+      std::uint32_t bytes = 0;
+      std::memcpy(&bytes, packed + kBytes * k - 1, sizeof bytes);
+      return bytes;
+    };
+    for (; done + kLanes <= out.size(); done += kLanes) {
+      const Words words = {word(done), word(done + 1), word(done + 2), word(done + 3)};
+      const Floats samples = __builtin_convertvector(reinterpret_cast<Integers>(words & 0xFFFFFF00U), Floats) * 0x1p-31F;
+      std::memcpy(out.data() + done, &samples, sizeof samples);
     }
+  }
+  for (; done < out.size(); ++done) {
+    const unsigned char* sample = packed + kBytes * done;
+    const std::uint32_t bytes = std::uint32_t{sample[0]} << 8 | std::uint32_t{sample[1]} << 16 | std::uint32_t{sample[2]} << 24;
+    out[done] = static_cast<float>(static_cast<std::int32_t>(bytes)) * 0x1p-31F;
   }
 }
 

@@ -56,13 +56,25 @@ void EnergyHops::push(std::span<const float> samples) {
   if (samples.empty()) return;
   // Before the recording there was its first sample: starting is no step from silence.
   if (work_.empty()) work_.assign(lag_, samples[0]);
-  work_.insert(work_.end(), samples.begin(), samples.end());
-  std::size_t at = lag_;
-  for (; at + hop_ <= work_.size(); at += hop_) {
-    kept_[place(count_)] = difference_energy(work_.data() + at, lag_, hop_) / static_cast<float>(hop_);
-    ++count_;
+  std::size_t taken = 0;
+  // A hop that began in an earlier block, or that looks back into one, is put together; the others are read where they are.
+  while (taken < samples.size() && (work_.size() > lag_ || taken < lag_)) {
+    const std::size_t count = std::min(lag_ + hop_ - work_.size(), samples.size() - taken);
+    const auto from = samples.begin() + static_cast<std::ptrdiff_t>(taken);
+    work_.insert(work_.end(), from, from + static_cast<std::ptrdiff_t>(count));
+    taken += count;
+    if (work_.size() < lag_ + hop_) return;
+    add(work_.data() + lag_);
+    work_.erase(work_.begin(), work_.end() - static_cast<std::ptrdiff_t>(lag_));
   }
-  work_.erase(work_.begin(), work_.begin() + static_cast<std::ptrdiff_t>(at - lag_));
+  if (taken == samples.size()) return;
+  for (; taken + hop_ <= samples.size(); taken += hop_) add(samples.data() + taken);
+  work_.assign(samples.begin() + static_cast<std::ptrdiff_t>(taken - lag_), samples.end());
+}
+
+void EnergyHops::add(const float* hop) {
+  kept_[place(count_)] = difference_energy(hop, lag_, hop_) / static_cast<float>(hop_);
+  ++count_;
 }
 
 std::int64_t EnergyHops::oldest() const {

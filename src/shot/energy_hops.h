@@ -36,6 +36,7 @@ class EnergyHops {
   double lowest_mean(std::int64_t begin, std::int64_t end, std::int64_t length) const;
 
  private:
+  void add(const float* hop);  ///< the next hop_ samples; the lag_ samples before them are there
   std::size_t place(std::int64_t k) const { return static_cast<std::size_t>(k) & mask_; }
   std::size_t lag_;
   std::size_t hop_;

@@ -21,7 +21,9 @@ constexpr double kPingHysteresis_db = 1.0;
 
 constexpr double kReferenceSquare = kReferencePressure_pa * kReferencePressure_pa;
 
-double level_db(double mean_square) { return 10.0 * std::log10(std::max(mean_square, 1e-30) / kReferenceSquare); }
+double level_db(double mean_square) {
+  return 10.0 / std::numbers::ln10 * std::log(std::max(mean_square, 1e-30) / kReferenceSquare);
+}
 
 void add_density(const BandView& view, double low_hz, double high_hz, TailDensity& density) {
   if (view.spectra.empty()) return;

@@ -2,6 +2,7 @@
 #include "shot/tone_search_gates.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <complex>
 #include <numbers>
@@ -78,14 +79,18 @@ template GateSpectrum gate_spectrum<float>(std::span<const float>, double, const
 
 double gate_gain(const Gate& gate, double decay_per_s, double from_s) {
   constexpr int kPoints = 48;  // the rectangle rule is exact to 1e-6 for a window this smooth
-  double weighted = 0.0, sum = 0.0;
-  for (int i = 1; i < kPoints; ++i) {
-    const double share = static_cast<double>(i) / kPoints;
-    const double w = window(share);
-    weighted += w * std::exp(-decay_per_s * (gate.begin_s - from_s + share * gate.length_s));
-    sum += w;
-  }
-  const double ratio = weighted / sum;
+  static const auto weights = [] {
+    std::array<double, kPoints> values{};
+    double sum = 0.0;
+    for (int i = 1; i < kPoints; ++i) sum += window(static_cast<double>(i) / kPoints);
+    for (int i = 1; i < kPoints; ++i) values[static_cast<std::size_t>(i)] = window(static_cast<double>(i) / kPoints) / sum;
+    return values;
+  }();
+  // Horner's rule in the decay from point to point; weights[0] is 0.
+  const double step = std::exp(-decay_per_s * gate.length_s / kPoints);
+  double ratio = 0.0;
+  for (std::size_t i = weights.size(); i-- > 0;) ratio = ratio * step + weights[i];
+  ratio *= std::exp(-decay_per_s * (gate.begin_s - from_s));
   return std::max(ratio * ratio, 1e-30);
 }
 

@@ -2,7 +2,9 @@
 #include "shot/tone_search_peaks.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 
 #include "signal/critical_band.h"
 
@@ -18,6 +20,8 @@ constexpr std::size_t kBlock = 64;
 /// Every 4th of a block's bins, and not more than about this many of a side, go into its median: neighbours in a padded
 /// spectrum say the same.
 constexpr std::size_t kBlockStride = 4;
+constexpr std::size_t kBlockValues = kBlock / kBlockStride;
+constexpr std::size_t kBlocksAtOnce = 8;
 constexpr std::ptrdiff_t kMostSideBins = 40;
 constexpr double kBlockForgiveness = 0.25;
 
@@ -35,9 +39,12 @@ class Neighbourhood {
 
   void add_line(double f) { lines_hz_.push_back(f); }
 
-  double noise(double f) {
+  /// What is more than `most` is not wanted exactly.
+  double noise(double f, double most = std::numeric_limits<double>::infinity()) {
     const double side = std::max(rules_.side_hz, 0.5 * signal::critical_bandwidth_hz(f));
-    const double left = side_median(f - rules_.guard_hz, -side), right = side_median(f + rules_.guard_hz, side);
+    const double left = side_median(f - rules_.guard_hz, -side);
+    if (left > most) return left;
+    const double right = side_median(f + rules_.guard_hz, side);
     return left > 0 && right > 0 ? std::max(left, right) : kOneSide * std::max(left, right);
   }
 
@@ -75,24 +82,54 @@ class Neighbourhood {
   std::vector<double> lines_hz_, near_, scratch_;
 };
 
-std::vector<double> block_noise(std::span<const double> power) {
-  std::vector<double> medians;
+/// Medians of kBlocksAtOnce whole blocks from power on: sorted side by side by Batcher's odd-even merges, which need no
+/// branches, so it runs in vector registers.
+void block_medians(const double* power, double* medians) {
+  std::array<std::array<double, kBlocksAtOnce>, kBlockValues> rows;
+  for (std::size_t row = 0; row < kBlockValues; ++row)
+    for (std::size_t block = 0; block < kBlocksAtOnce; ++block)
+      rows[row][block] = power[block * kBlock + row * kBlockStride];
+  for (std::size_t run = 1; run < kBlockValues; run *= 2) {
+    for (std::size_t step = run; step > 0; step /= 2) {
+      for (std::size_t low = step % run; low + step < kBlockValues; ++low) {
+        if (((low - step % run) / step) % 2 != 0 || low / (2 * run) != (low + step) / (2 * run)) continue;
+        double* one = rows[low].data();
+        double* other = rows[low + step].data();
+        for (std::size_t block = 0; block < kBlocksAtOnce; ++block) {
+          const double a = one[block], b = other[block];
+          one[block] = std::min(a, b);
+          other[block] = std::max(a, b);
+        }
+      }
+    }
+  }
+  std::copy_n(rows[kBlockValues / 2].data(), kBlocksAtOnce, medians);
+}
+
+/// Medians of the blocks begin .. end - 1, at their places; the others' places stay empty.
+std::vector<double> block_noise(std::span<const double> power, std::size_t begin, std::size_t end) {
+  std::vector<double> medians(end);
+  std::size_t block = begin;
+  for (; block + kBlocksAtOnce <= end && (block + kBlocksAtOnce) * kBlock <= power.size(); block += kBlocksAtOnce)
+    block_medians(power.data() + block * kBlock, medians.data() + block);
   std::vector<double> scratch;
-  for (std::size_t first = 0; first < power.size(); first += kBlock) {
-    const std::size_t end = std::min(power.size(), first + kBlock);
+  for (; block < end; ++block) {
     scratch.clear();
-    for (std::size_t k = first; k < end; k += kBlockStride) scratch.push_back(power[k]);
-    medians.push_back(median(scratch));
+    for (std::size_t k = block * kBlock; k < std::min(power.size(), (block + 1) * kBlock); k += kBlockStride)
+      scratch.push_back(power[k]);
+    medians[block] = median(scratch);
   }
   return medians;
 }
 
 /// Local maxima that stand out of the lowest of the three blocks around them, highest first.
 std::vector<std::size_t> maxima(std::span<const double> power, double bin_hz, const PeakRules& rules, double least) {
-  const std::vector<double> coarse = block_noise(power);
   const auto first = static_cast<std::size_t>(std::max(1.0, std::ceil(rules.low_hz / bin_hz)));
   const auto end = std::min(power.size() - 1, static_cast<std::size_t>(std::max(0.0, rules.high_hz / bin_hz)) + 1);
   std::vector<std::size_t> found;
+  if (end <= first) return found;
+  const std::size_t blocks = std::min((end - 1) / kBlock + 2, (power.size() + kBlock - 1) / kBlock);
+  const std::vector<double> coarse = block_noise(power, std::max<std::size_t>(1, first / kBlock) - 1, blocks);
   for (std::size_t k = first; k < end; ++k) {
     if (!(power[k] > power[k - 1]) || power[k] < power[k + 1]) continue;
     const std::size_t block = k / kBlock;
@@ -144,7 +181,7 @@ std::vector<SpectrumPeak> find_peaks(std::span<const double> power, double bin_h
   Neighbourhood neighbourhood(power, bin_hz, rules, known_hz);
   // Strongest first: a stronger line is no noise for a weaker one.
   for (const std::size_t k : maxima(power, bin_hz, rules, kBlockForgiveness * least)) {
-    const double noise = neighbourhood.noise(static_cast<double>(k) * bin_hz);
+    const double noise = neighbourhood.noise(static_cast<double>(k) * bin_hz, power[k] / least);
     if (!(noise > 0) || power[k] < least * noise) continue;
     const SpectrumPeak peak = top_of(power, bin_hz, k, noise);
     neighbourhood.add_line(peak.frequency_hz);

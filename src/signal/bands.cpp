@@ -50,7 +50,7 @@ std::span<const Band> octave_bands() {
 Band high_band() { return {0.0, 2000.0, 16000.0, 3}; }
 
 double band_attenuation_db(const Band& band, double frequency_hz) {
-  const double beyond = std::max(octaves(band.low_hz / frequency_hz), octaves(frequency_hz / band.high_hz));
+  const double beyond = octaves(std::max(band.low_hz / frequency_hz, frequency_hz / band.high_hz));
   const double x = std::max(0.0, band.bands_per_octave * beyond + 0.5);
   return kSteepness_db * x * x * x * x;
 }

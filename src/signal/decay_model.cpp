@@ -39,15 +39,24 @@ class Likelihood {
     double decay = std::exp(logs[0]) * part;
     const double part_slope = fall * ratio / -std::expm1(-fall) - 1.0;  // d ln part / d ln fall
     Slopes slopes;
+    // Logarithms of products of eight: one mean is far from the eighth root of what a double holds.
+    double product = 1.0;
     for (std::size_t n = 0; n < means_.size(); ++n, decay *= ratio) {
       const double mean = decay + noise;
-      const double misfit = 1.0 - means_[n] / mean;
-      const Eigen::Vector3d share(decay / mean, decay / mean * (part_slope - fall * static_cast<double>(n)),
-                                  noise / mean);
-      slopes.cost += std::log(mean) + means_[n] / mean;
+      const double inverse = 1.0 / mean;
+      const double misfit = 1.0 - means_[n] * inverse;
+      const Eigen::Vector3d share(decay * inverse, decay * inverse * (part_slope - fall * static_cast<double>(n)),
+                                  noise * inverse);
+      product *= mean;
+      if (n % 8 == 7) {
+        slopes.cost += std::log(product);
+        product = 1.0;
+      }
+      slopes.cost += means_[n] * inverse;
       slopes.gradient += misfit * share;
       slopes.information += share * share.transpose();
     }
+    slopes.cost += std::log(product);
     if (known_) {
       slopes.cost += known_->frames * (logs[2] + known_->mean_square / noise);
       slopes.gradient[2] += known_->frames * (1.0 - known_->mean_square / noise);

@@ -3,11 +3,14 @@
 
 #include <fftw3.h>
 
+#include <cmath>
 #include <cstring>
 #include <map>
 #include <memory>
 #include <mutex>
+#include <numbers>
 #include <utility>
+#include <vector>
 
 #include "base/check.h"
 
@@ -15,6 +18,11 @@ namespace ringfall::signal {
 namespace {
 
 enum class Kind { real_forward, real_inverse, complex_forward, complex_inverse };
+
+/// In plain doubles: std::complex guards its products against infinities that cannot occur here.
+struct Plain {
+  double re = 0.0, im = 0.0;
+};
 
 struct FreeAligned {
   void operator()(void* memory) const { fftw_free(memory); }
@@ -32,6 +40,7 @@ Aligned<fftw_complex> aligned_complexes(std::size_t n) {
 struct PlanCache {
   std::mutex lock;
   std::map<std::pair<Kind, std::size_t>, fftw_plan> plans;
+  std::map<std::size_t, std::vector<Plain>> turns;
 
   ~PlanCache() {
     for (auto& [key, plan] : plans) fftw_destroy_plan(plan);
@@ -39,8 +48,13 @@ struct PlanCache {
   }
 };
 
-fftw_plan plan_for(Kind kind, std::size_t n) {
+PlanCache& plan_cache() {
   static PlanCache cache;
+  return cache;
+}
+
+fftw_plan plan_for(Kind kind, std::size_t n) {
+  PlanCache& cache = plan_cache();
   const std::scoped_lock hold(cache.lock);
   auto& plan = cache.plans[{kind, n}];
   if (plan == nullptr) {
@@ -68,6 +82,21 @@ fftw_plan plan_for(Kind kind, std::size_t n) {
     check(plan != nullptr, "FFTW made no plan");
   }
   return plan;
+}
+
+/// e^{-j 2 pi k / n}, k = 0 .. n / 4, for even n.
+std::span<const Plain> turns_of(std::size_t n) {
+  PlanCache& cache = plan_cache();
+  const std::scoped_lock hold(cache.lock);
+  auto& turns = cache.turns[n];
+  if (turns.empty()) {
+    turns.resize(n / 4 + 1);
+    for (std::size_t k = 0; k < turns.size(); ++k) {
+      const double angle = 2.0 * std::numbers::pi * static_cast<double>(k) / static_cast<double>(n);
+      turns[k] = {std::cos(angle), -std::sin(angle)};
+    }
+  }
+  return turns;
 }
 
 double* raw(double* values) { return values; }
@@ -111,16 +140,71 @@ void transform(Kind kind, std::span<const std::complex<double>> in, std::span<st
   run(in, out, [plan](fftw_complex* from, fftw_complex* to) { fftw_execute_dft(plan, from, to); });
 }
 
+Plain at(const double* values, std::size_t k) { return {values[2 * k], values[2 * k + 1]}; }
+void put(double* values, std::size_t k, Plain value) {
+  values[2 * k] = value.re;
+  values[2 * k + 1] = value.im;
+}
+
+/// Sum and difference of a bin and the mirrored one's conjugate, the difference turned.
+struct Halves {
+  Plain sum, turned;
+};
+Halves halves(Plain one, Plain mirrored, Plain turn) {
+  const Plain difference{one.re - mirrored.re, one.im + mirrored.im};
+  return {{one.re + mirrored.re, one.im - mirrored.im},
+          {difference.re * turn.re - difference.im * turn.im, difference.re * turn.im + difference.im * turn.re}};
+}
+
+/// N reals as N/2 complex numbers (even samples real, odd ones imaginary), whose transform Z gives
+/// X[k] = (Z[k] + Z*[N/2-k]) / 2 - j e^{-j 2 pi k / N} (Z[k] - Z*[N/2-k]) / 2. Runs as fast as FFTW's own real transform
+/// and plans eight times as fast (docs/measures/speed.md).
+void fft_even(std::span<const double> in, std::span<std::complex<double>> out) {
+  const std::size_t half = in.size() / 2;
+  const std::span pairs(reinterpret_cast<const std::complex<double>*>(in.data()), half);
+  transform(Kind::complex_forward, pairs, out.first(half));
+  double* bins = reinterpret_cast<double*>(out.data());
+  put(bins, half, at(bins, 0));
+  const auto turns = turns_of(in.size());
+  for (std::size_t k = 0; k <= half / 2; ++k) {
+    const auto [sum, turned] = halves(at(bins, k), at(bins, half - k), turns[k]);
+    put(bins, half - k, {0.5 * (sum.re - turned.im), -0.5 * (sum.im + turned.re)});
+    put(bins, k, {0.5 * (sum.re + turned.im), 0.5 * (sum.im - turned.re)});
+  }
+}
+
+/// The same way back; the scale is that of N reals.
+void ifft_even(std::span<const std::complex<double>> in, std::span<double> out) {
+  const std::size_t half = out.size() / 2;
+  const double* bins = reinterpret_cast<const double*>(in.data());
+  const auto joined = aligned_complexes(half + 1);
+  double* pairs = reinterpret_cast<double*>(joined.get());
+  const auto turns = turns_of(out.size());
+  const double scale = 1.0 / static_cast<double>(out.size());
+  for (std::size_t k = 0; k <= half / 2; ++k) {
+    // The first and the last bin of a real signal have no imaginary part; one that is there counts for nothing.
+    const Plain low = k == 0 ? Plain{bins[0], 0.0} : at(bins, k);
+    const Plain high = k == 0 ? Plain{bins[2 * half], 0.0} : at(bins, half - k);
+    const auto [sum, turned] = halves(low, high, {turns[k].re, -turns[k].im});
+    put(pairs, half - k, {scale * (sum.re + turned.im), scale * (turned.re - sum.im)});
+    put(pairs, k, {scale * (sum.re - turned.im), scale * (sum.im + turned.re)});
+  }
+  const std::span from(reinterpret_cast<const std::complex<double>*>(joined.get()), half);
+  transform(Kind::complex_inverse, from, std::span(reinterpret_cast<std::complex<double>*>(out.data()), half));
+}
+
 }  // namespace
 
 void fft_real(std::span<const double> in, std::span<std::complex<double>> out) {
   check(!in.empty() && out.size() == in.size() / 2 + 1, "fft_real needs N/2 + 1 bins");
+  if (in.size() % 2 == 0) return fft_even(in, out);
   const fftw_plan plan = plan_for(Kind::real_forward, in.size());
   run(in, out, [plan](double* from, fftw_complex* to) { fftw_execute_dft_r2c(plan, from, to); });
 }
 
 void ifft_real(std::span<const std::complex<double>> in, std::span<double> out) {
   check(!out.empty() && in.size() == out.size() / 2 + 1, "ifft_real needs N/2 + 1 bins");
+  if (out.size() % 2 == 0) return ifft_even(in, out);
   const fftw_plan plan = plan_for(Kind::real_inverse, out.size());
   run(in, out, [plan](fftw_complex* from, double* to) { fftw_execute_dft_c2r(plan, from, to); });
   const double scale = 1.0 / static_cast<double>(out.size());

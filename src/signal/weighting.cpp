@@ -29,25 +29,42 @@ struct Plain {
   double re = 0.0, im = 0.0;
 };
 
+/// A response as a ratio, so that however many factors it has, it costs one division.
+struct Ratio {
+  Plain top;
+  double bottom = 1.0;
+};
+
 /// (j f)^2 / ((j f + p)(j f + q)), in plain doubles: std::complex guards against infinities that cannot occur here.
-Plain high_pass(double f, double p, double q) {
+Ratio high_pass(double f, double p, double q) {
   const double f2 = f * f;
-  const double scale = f2 / ((f2 + p * p) * (f2 + q * q));
-  return {scale * (f2 - p * q), scale * f * (p + q)};
+  return {{f2 * (f2 - p * q), f2 * f * (p + q)}, (f2 + p * p) * (f2 + q * q)};
 }
 
 /// (q / (j f + q))^2
-Plain low_pass(double f, double q) {
+Ratio low_pass(double f, double q) {
   const double q2 = q * q;
-  const double scale = q2 / ((f * f + q2) * (f * f + q2));
-  return {scale * (q2 - f * f), -scale * 2.0 * f * q};
+  return {{q2 * (q2 - f * f), -2.0 * q2 * f * q}, (f * f + q2) * (f * f + q2)};
 }
 
 Plain times(Plain x, Plain y) { return {x.re * y.re - x.im * y.im, x.re * y.im + x.im * y.re}; }
+Ratio times(Ratio x, Ratio y) { return {times(x.top, y.top), x.bottom * y.bottom}; }
+
+Plain response_c(double f, const WeightingPoles& poles, double scale) {
+  const Ratio ratio = times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz));
+  const double gain = scale / ratio.bottom;
+  return {gain * ratio.top.re, gain * ratio.top.im};
+}
+
+Plain response_a(double f, const WeightingPoles& poles, double scale) {
+  const Ratio ratio = times(times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz)),
+                            high_pass(f, poles.f2_hz, poles.f3_hz));
+  const double gain = scale / ratio.bottom;
+  return {gain * ratio.top.re, gain * ratio.top.im};
+}
 
 std::complex<double> unscaled(FrequencyWeighting weighting, double f, const WeightingPoles& poles) {
-  Plain response = times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz));
-  if (weighting == FrequencyWeighting::a) response = times(response, high_pass(f, poles.f2_hz, poles.f3_hz));
+  const Plain response = weighting == FrequencyWeighting::a ? response_a(f, poles, 1.0) : response_c(f, poles, 1.0);
   return {response.re, response.im};
 }
 
@@ -75,13 +92,16 @@ void apply_weighting(FrequencyWeighting weighting, double step_hz, std::span<std
   if (weighting == FrequencyWeighting::z) return;
   const WeightingPoles poles = weighting_poles();
   const double scale = scale_of(weighting);
-  const bool is_a = weighting == FrequencyWeighting::a;
-  for (std::size_t k = 0; k < bins.size(); ++k) {
-    const double f = static_cast<double>(k) * step_hz;
-    Plain bin = {bins[k].real() * scale, bins[k].imag() * scale};
-    bin = times(bin, times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz)));
-    if (is_a) bin = times(bin, high_pass(f, poles.f2_hz, poles.f3_hz));
-    bins[k] = {bin.re, bin.im};
+  const auto apply = [&](const auto& response) {
+    for (std::size_t k = 0; k < bins.size(); ++k) {
+      const Plain bin = times({bins[k].real(), bins[k].imag()}, response(static_cast<double>(k) * step_hz, poles, scale));
+      bins[k] = {bin.re, bin.im};
+    }
+  };
+  if (weighting == FrequencyWeighting::a) {
+    apply(response_a);
+  } else {
+    apply(response_c);
   }
 }
 
