@@ -46,9 +46,10 @@ std::vector<double> mask(const Band& band, double first_hz, double step_hz, std:
   for (std::size_t begin = 0; begin < count; begin += stride) {
     const double right = gain(begin + stride);
     const double slope = (right - left) / static_cast<double>(stride);
-    for (std::size_t k = begin; k < std::min(begin + stride, count); ++k) {
-      gains[k] = left + slope * static_cast<double>(k - begin);
-    }
+    // Counted in int: from 64 bits without sign to double there is no instruction before AVX-512.
+    const int steps = static_cast<int>(std::min(stride, count - begin));
+    double* gains_here = gains.data() + begin;
+    for (int k = 0; k < steps; ++k) gains_here[k] = left + slope * static_cast<double>(k);
     left = right;
   }
   return gains;

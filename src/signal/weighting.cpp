@@ -63,6 +63,17 @@ Plain response_a(double f, const WeightingPoles& poles, double scale) {
   return {gain * ratio.top.re, gain * ratio.top.im};
 }
 
+template <Plain (*response)(double, const WeightingPoles&, double)>
+void apply(double step_hz, const WeightingPoles& poles, double scale, std::span<std::complex<double>> bins) {
+  // Counted in int: from 64 bits without sign to double there is no instruction before AVX-512.
+  const int count = static_cast<int>(bins.size());
+  for (int k = 0; k < count; ++k) {
+    std::complex<double>& bin = bins[static_cast<std::size_t>(k)];
+    const Plain weighted = times({bin.real(), bin.imag()}, response(static_cast<double>(k) * step_hz, poles, scale));
+    bin = {weighted.re, weighted.im};
+  }
+}
+
 std::complex<double> unscaled(FrequencyWeighting weighting, double f, const WeightingPoles& poles) {
   const Plain response = weighting == FrequencyWeighting::a ? response_a(f, poles, 1.0) : response_c(f, poles, 1.0);
   return {response.re, response.im};
@@ -92,16 +103,10 @@ void apply_weighting(FrequencyWeighting weighting, double step_hz, std::span<std
   if (weighting == FrequencyWeighting::z) return;
   const WeightingPoles poles = weighting_poles();
   const double scale = scale_of(weighting);
-  const auto apply = [&](const auto& response) {
-    for (std::size_t k = 0; k < bins.size(); ++k) {
-      const Plain bin = times({bins[k].real(), bins[k].imag()}, response(static_cast<double>(k) * step_hz, poles, scale));
-      bins[k] = {bin.re, bin.im};
-    }
-  };
   if (weighting == FrequencyWeighting::a) {
-    apply(response_a);
+    apply<response_a>(step_hz, poles, scale, bins);
   } else {
-    apply(response_c);
+    apply<response_c>(step_hz, poles, scale, bins);
   }
 }
 
