@@ -5,12 +5,12 @@
 #include <gtest/gtest.h>
 
 #include <chrono>
-#include <functional>
 #include <thread>
 
 #include "base/failure.h"
 #include "intake/recording.h"
 #include "shot/numbers.h"
+#include "support/listening_events.h"
 #include "support/made_session.h"
 #include "support/memory_source.h"
 #include "support/test_folder.h"
@@ -19,33 +19,6 @@ namespace ringfall::intake {
 namespace {
 
 using namespace std::chrono_literals;
-
-/// Collects events until `done` says so. Fails after a minute or more: nothing here takes that long.
-template <typename Done>
-std::vector<ListeningEvent> events_until(Listening& listening, Done done) {
-  std::vector<ListeningEvent> events;
-  for (int k = 0; k < 20000 && !done(events); ++k) {
-    for (auto& event : listening.take_events()) events.push_back(std::move(event));
-    std::this_thread::sleep_for(2ms);
-  }
-  EXPECT_TRUE(done(events)) << "waited in vain";
-  for (auto& event : listening.take_events()) events.push_back(std::move(event));
-  return events;
-}
-
-template <typename Event>
-std::vector<Event> only(const std::vector<ListeningEvent>& events) {
-  std::vector<Event> chosen;
-  for (const auto& event : events) {
-    if (const auto* it = std::get_if<Event>(&event)) chosen.push_back(*it);
-  }
-  return chosen;
-}
-
-template <typename Event>
-auto at_least(std::size_t count) {
-  return [count](const std::vector<ListeningEvent>& events) { return only<Event>(events).size() >= count; };
-}
 
 class ListeningThreads : public testing::Test {
  protected:
