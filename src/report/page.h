@@ -3,12 +3,12 @@
 
 #include <string>
 
-#include "report/session_report.h"
+#include "report/document.h"
 
 namespace ringfall::report {
 
-/// The report as one self-contained HTML page: no script, no resource from outside, pictures and sounds inside; well-formed
-/// as XML too; for screen, phone and A4. The same report always gives the same bytes. Tests: report.Page.*
-std::string html_page(const SessionReport& report);
+/// A document as one self-contained HTML page: no script, no resource from outside, pictures and sounds inside; well-formed
+/// as XML too; for screen, phone and A4. The same document always gives the same bytes. Tests: report.Page.*
+std::string html_page(const Document& document);
 
 }  // namespace ringfall::report

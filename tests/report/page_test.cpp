@@ -4,13 +4,14 @@
 #include <gtest/gtest.h>
 
 #include "report/example_report.h"
+#include "report/session_document.h"
 
 namespace ringfall::report {
 namespace {
 
 bool holds(const std::string& page, const std::string& words) { return page.find(words) != std::string::npos; }
 
-std::string page_of(compare::Session session) { return html_page(session_report(source_of(std::move(session)))); }
+std::string page_of(compare::Session session) { return html_page(session_document(session_report(source_of(std::move(session))))); }
 
 TEST(Page, IsWellFormedLoadsNothingAndNamesTheSetUps) {
   const std::string page = page_of(example_session());
@@ -100,7 +101,7 @@ TEST(Page, ADroppedBlockIsNamedWithItsReasonAndNotCounted) {
 TEST(Page, PlaysTheClipsFromWithin) {
   auto source = source_of(example_session());
   source.clips.push_back({"bare", "block1.wav", 1, "RIFF"});
-  const std::string page = html_page(session_report(std::move(source)));
+  const std::string page = html_page(session_document(session_report(std::move(source))));
   EXPECT_EQ(verdict_of_readers(page), "fine");
   // "RIFF" in base64 (RFC 4648), by Python's base64 module.
   EXPECT_TRUE(holds(page, "src=\"data:audio/wav;base64,UklGRg==\""));

@@ -3,12 +3,14 @@
 
 #include <gtest/gtest.h>
 
+#include <memory>
+
 namespace ringfall::report {
 namespace {
 
 compare::NumberDifference row(const char* id, double difference, double low, double high) {
   compare::NumberDifference made;
-  made.number = shot::find_number(id);
+  made.number = std::make_shared<const compare::Measure>(compare::measure_of(*shot::find_number(id)));
   stats::Difference found;
   found.difference = difference;
   found.interval = {low, high};

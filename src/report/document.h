@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "plot/figure.h"
+
+namespace ringfall::report {
+
+/// A report as a document: what each face (page, paper) sets in its own way. All texts are plain, nothing is escaped.
+
+enum class WordsStyle { plain, verdict, small };
+
+struct Words {
+  std::string text;
+  WordsStyle style = WordsStyle::plain;
+};
+
+struct Points {
+  std::vector<std::string> items;
+};
+
+struct TableColumn {
+  std::string head;
+  bool number = false;  ///< set flush right
+};
+
+/// The first column heads its row; every row has a cell for every column.
+struct Table {
+  std::string caption;
+  std::vector<TableColumn> columns;
+  std::vector<std::vector<std::string>> rows;
+};
+
+struct Drawn {
+  std::string id;           ///< unique in the document
+  plot::Figure figure;
+  std::string description;  ///< for people who can't see it
+  std::string caption;
+};
+
+/// Figures side by side where there is room; `wide`: each over the full width.
+struct Drawings {
+  std::vector<Drawn> figures;
+  bool wide = false;
+};
+
+/// Sound to play, where a face can.
+struct Played {
+  std::string label;
+  std::string media_type;
+  std::string bytes;
+};
+struct Sounds {
+  std::vector<Played> sounds;
+};
+
+using Piece = std::variant<Words, Points, Table, Drawings, Sounds>;
+
+struct Section {
+  std::string id;
+  std::string heading;
+  std::vector<Piece> pieces;
+};
+
+struct Document {
+  std::string title;
+  std::vector<Piece> opening;
+  std::vector<Section> sections;
+};
+
+}  // namespace ringfall::report

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "report/document.h"
+#include "report/session_report.h"
+
+namespace ringfall::report {
+
+/// The document's sections in their order; one without pieces has nothing to say and is left out.
+
+Section setups_part(const SessionReport& report);
+Section shots_part(const SessionReport& report);        ///< dots and differences
+Section numbers_part(const SessionReport& report);
+Section sound_part(const SessionReport& report);        ///< decays, tails, spectrograms, tones
+Section listening_part(const SessionReport& report);
+Section words_part(const SessionReport& report);
+Section doubts_part(const SessionReport& report);
+Section limits_part(const SessionReport& report);
+Section chain_part(const SessionReport& report);
+Section cautions_part();
+
+}  // namespace ringfall::report

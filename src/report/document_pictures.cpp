@@ -1,0 +1,160 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "base/text.h"
+#include "report/document_parts.h"
+#include "report/sentences.h"
+#include "report/setup_figures.h"
+
+namespace ringfall::report {
+namespace {
+
+/// Nothing when there is no figure.
+void add_drawings(Section& section, Drawings drawings) {
+  if (!drawings.figures.empty()) section.pieces.emplace_back(std::move(drawings));
+}
+
+/// Main number, hum, ping, A exposure; each once.
+std::vector<const shot::Number*> dotted_numbers(const SessionReport& report) {
+  std::vector<const shot::Number*> numbers = {report.main_number};
+  for (const std::string_view id : {"hum", "ping", "exposure_db"}) {
+    const auto* number = shot::find_number(id);
+    if (std::ranges::find(numbers, number) == numbers.end()) numbers.push_back(number);
+  }
+  return numbers;
+}
+
+/// For people who can't see the dots: the means.
+std::string dots_description(const SessionReport& report, const shot::Number& number) {
+  std::string text = fmt::format("Every shot's {} in {} as a dot.", number.label, number.unit);
+  for (const auto& setup : report.setups) {
+    double sum = 0.0;
+    std::size_t n = 0;
+    for (const auto& block : compare::values_of(report.source.session, setup.name, number)) {
+      for (const double value : block) sum += value;
+      n += block.size();
+    }
+    const auto mean = n > 0 ? std::optional(sum / static_cast<double>(n)) : std::nullopt;
+    text += fmt::format(" {}: {} shots, mean {}.", setup.name, n, plain_number(mean, number.decimals));
+  }
+  return text;
+}
+
+Table tone_table(const SessionReport& report, std::size_t k) {
+  const auto& against = report.source.comparison.against[k];
+  Table table;
+  table.caption = fmt::format("Tones of '{}' beside those of '{}', found in all their tails together. Levels at the start of "
+                              "the tail, {}; change with its 95 % interval over shots.",
+                              against.setup, report.source.comparison.baseline, report.level_reference);
+  table.columns.push_back({"Tone", false});
+  table.columns.push_back({"Family", false});
+  table.columns.push_back({"Baseline: level [dB]", true});
+  table.columns.push_back({"ring time", true});
+  table.columns.push_back({"Set-up: level [dB]", true});
+  table.columns.push_back({"ring time", true});
+  table.columns.push_back({"Level change [dB]", true});
+  table.columns.push_back({"Match", false});
+  const auto level = [](const std::optional<SetUpTone>& entry) {
+    return entry ? plain_number(entry->tone.level_db, 1) : "-";
+  };
+  const auto ring = [](const std::optional<SetUpTone>& entry) {
+    return entry ? duration_text(entry->tone.ring_time_s) : "-";
+  };
+  for (const auto& change : report.tone_changes[k]) {
+    const auto& tone = change.baseline ? change.baseline->tone : change.setup->tone;
+    std::string place = frequency_text(tone.frequency_hz);
+    if (change.baseline && change.setup) place += " / " + frequency_text(change.setup->tone.frequency_hz);
+    const char* family = tone.family == shot::ToneFamily::hum   ? "hum"
+                         : tone.family == shot::ToneFamily::ping ? "ping"
+                                                                 : "between";
+    std::string by = "-";
+    if (change.level_db) {
+      by = fmt::format("{} ({})", signed_number(change.level_db->difference, 1), interval_text(change.level_db->interval, 1));
+    } else if (change.baseline && change.setup) {
+      by = signed_number(change.setup->tone.level_db - change.baseline->tone.level_db, 1);
+    }
+    table.rows.push_back({place, family, level(change.baseline), ring(change.baseline), level(change.setup), ring(change.setup), by,
+                   match_words(change)});
+  }
+  return table;
+}
+
+}  // namespace
+
+Section shots_part(const SessionReport& report) {
+  Section section{"shots", "Every shot, and the differences", {}};
+  Drawings dots;
+  for (const auto* number : dotted_numbers(report)) {
+    dots.figures.push_back({fmt::format("dots-{}", number->id), dots_figure(report, *number), dots_description(report, *number),
+                            "Every shot a dot; beside them their mean with its 95 % interval."});
+  }
+  add_drawings(section, std::move(dots));
+  if (auto differences = differences_figure(report)) {
+    Drawn drawn{"differences", std::move(*differences),
+                fmt::format("Differences of every set-up to {} with 95 % intervals. {}", report.source.comparison.baseline,
+                            listed(report.verdicts)),
+                "A bar that crosses zero is not settled, unless it lies within the shaded band: that holds what a person would "
+                "not notice. Where there is no band, nobody knows what is noticeable."};
+    add_drawings(section, {{std::move(drawn)}, true});
+  }
+  return section;
+}
+
+Section sound_part(const SessionReport& report) {
+  Section section{"sound", "Which part of the sound changed", {}};
+  if (!report.sound_sentences.empty()) section.pieces.emplace_back(Points{report.sound_sentences});
+  Drawings decays;
+  for (const bool a_weighted : {true, false}) {
+    if (auto figure = decays_figure(report, a_weighted)) {
+      decays.figures.push_back({a_weighted ? "decay-a" : "decay-z", std::move(*figure),
+                                "Decay curves of the set-ups laid over each other, median over shots.",
+                                "Median of the shots' decay curves, each from its own start."});
+    }
+  }
+  add_drawings(section, std::move(decays));
+  if (auto figure = tails_figure(report)) {
+    Drawn drawn{"tails", std::move(*figure), "Spectra of the tails of the set-ups laid over each other.",
+                "All tails of a set-up together, after the thump and before the arrow strikes. Marked: the tones that ring. "
+                "Shaded: where hum (60 to 400 Hz) and ping (0.8 to 8 kHz) lie."};
+    add_drawings(section, {{std::move(drawn)}, true});
+  }
+  for (std::size_t k = 0; k < report.tone_changes.size(); ++k) {
+    if (!report.tone_changes[k].empty()) section.pieces.emplace_back(tone_table(report, k));
+  }
+  Drawings spectrograms;
+  for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
+    auto figure = typical_figure(report, k);
+    if (!figure) continue;
+    const auto& sound = report.source.sounds[k];
+    spectrograms.figures.push_back(
+        {fmt::format("spectrogram-{}", k + 1), std::move(*figure), fmt::format("Spectrogram of a typical shot with {}.", sound.setup),
+         fmt::format("{}: {}, shot {}, the one nearest the set-up's mean of {}. The same shades mean the same levels in all of "
+                     "these.",
+                     sound.setup, sound.typical_file, sound.typical_shot->number, report.main_number->label)});
+  }
+  add_drawings(section, std::move(spectrograms));
+  return section;
+}
+
+Section listening_part(const SessionReport& report) {
+  Section section{"listen", "Listen", {}};
+  if (report.source.clips.empty()) return section;
+  section.pieces.emplace_back(
+      Words{fmt::format("The typical shots, all with the same gain of {} dB: what is quieter here was quieter. Small loudspeakers "
+                        "do not play the hum; use headphones, and mind the volume.",
+                        signed_number(report.source.clip_gain_db, 1)),
+            WordsStyle::plain});
+  Sounds sounds;
+  for (const auto& clip : report.source.clips) {
+    sounds.sounds.push_back({fmt::format("{}: {}, shot {}", clip.setup, clip.file, clip.shot), "audio/wav", clip.wav});
+  }
+  section.pieces.emplace_back(std::move(sounds));
+  return section;
+}
+
+}  // namespace ringfall::report

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <utility>
+
+#include "base/text.h"
+#include "report/limits.h"
+#include "report/document_parts.h"
+#include "report/sentences.h"
+
+namespace ringfall::report {
+namespace {
+
+const char* kNothing = "-";
+
+std::string or_dash(const std::string& text) { return text.empty() ? kNothing : text; }
+
+std::vector<std::string> number_row(const compare::NumberDifference& row) {
+  const int decimals = row.number->decimals;
+  const auto& difference = row.difference;
+  return {std::string(row.number->label),
+          std::string(row.number->unit),
+          plain_number(row.baseline.mean, decimals),
+          plain_number(row.setup.mean, decimals),
+          plain_number(row.setup.deviation, decimals),
+          fmt::format("{} / {}", row.setup.n, row.baseline.n),
+          difference ? signed_number(difference->difference, decimals) : kNothing,
+          difference ? interval_text(difference->interval, decimals) : kNothing,
+          difference ? p_text(row.adjusted_p) : kNothing,
+          difference ? compare::verdict_words(row.verdict) : "too few, or all alike"};
+}
+
+}  // namespace
+
+Section setups_part(const SessionReport& report) {
+  Table table;
+  table.caption = fmt::format("The baseline is '{}'. Kept: shots with a value of {}.", report.source.comparison.baseline,
+                                     report.main_number->label);
+  table.columns.push_back({"Set-up", false});
+  table.columns.push_back({"Blocks (recordings)", false});
+  table.columns.push_back({"Shots", true});
+  table.columns.push_back({"Kept", true});
+  table.columns.push_back({"Notes", false});
+  table.columns.push_back({"Left out, and why", false});
+  for (const auto& setup : report.setups) {
+    std::string left_out;
+    for (const auto& sentence : setup.left_out) left_out += (left_out.empty() ? "" : " ") + sentence;
+    table.rows.push_back({setup.name, listed(setup.blocks), std::to_string(setup.shots), std::to_string(setup.kept),
+                          or_dash(listed(setup.notes)), or_dash(left_out)});
+  }
+  return {"setups", "Set-ups", {std::move(table)}};
+}
+
+Section numbers_part(const SessionReport& report) {
+  Section section{"numbers", "All numbers", {}};
+  section.pieces.emplace_back(Words{
+      "The main number, first, was named beforehand; its p stands by itself. The others are there to understand it. 'Not "
+      "settled' does not mean 'no difference'.",
+      WordsStyle::plain});
+  for (const auto& against : report.source.comparison.against) {
+    Table table;
+    table.caption = fmt::format("'{}' against '{}': means over shots; difference and interval over {} ({} + {}). Levels {}.",
+                                       against.setup, report.source.comparison.baseline, unit_word(against.unit, 2),
+                                       against.setup_units, against.baseline_units, report.level_reference);
+    table.columns.push_back({"Number", false});
+    table.columns.push_back({"Unit", false});
+    table.columns.push_back({"Baseline", true});
+    table.columns.push_back({"Set-up", true});
+    table.columns.push_back({"Spread (SD)", true});
+    table.columns.push_back({"Shots", true});
+    table.columns.push_back({"Difference", true});
+    table.columns.push_back({"95 % interval", true});
+    table.columns.push_back({"p", true});
+    table.columns.push_back({"Verdict", false});
+    for (const auto& row : against.numbers) table.rows.push_back(number_row(row));
+    section.pieces.emplace_back(std::move(table));
+  }
+  return section;
+}
+
+Section doubts_part(const SessionReport& report) {
+  if (report.doubts.empty()) return {};
+  return {"doubts", "Doubts", {Points{report.doubts}}};
+}
+
+Section limits_part(const SessionReport& report) {
+  return {"limits", "What this can't tell", {Points{limits(report.calibrated)}}};
+}
+
+Section chain_part(const SessionReport& report) {
+  Table table;
+  table.caption = "The recordings, in shooting order.";
+  table.columns.push_back({"Recording", false});
+  table.columns.push_back({"Format", false});
+  table.columns.push_back({"Rate", true});
+  table.columns.push_back({"Channel", true});
+  table.columns.push_back({"Length", true});
+  table.columns.push_back({"Levels", false});
+  for (const auto& recording : report.source.recordings) {
+    table.rows.push_back({recording.file, recording.format, frequency_text(recording.sample_rate_hz),
+                          fmt::format("{} of {}", recording.channel, recording.channels), clock_text(recording.duration_s),
+                          recording.calibrated ? "calibrated" : "not calibrated"});
+  }
+  return {"chain", "Chain and method", {std::move(table), Points{method()}}};
+}
+
+Section cautions_part() { return {"cautions", "Before you shoot your own", {Points{cautions()}}}; }
+
+}  // namespace ringfall::report

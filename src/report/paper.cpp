@@ -1,0 +1,153 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "report/paper.h"
+
+#include <algorithm>
+
+#include "plot/layout.h"
+#include "plot/text_fit.h"
+#include "plot/text_width.h"
+#include "report/paper_flow.h"
+#include "report/paper_table.h"
+
+namespace ringfall::report {
+namespace {
+
+constexpr double kTitle_pt = 16.0;
+constexpr double kHeading_pt = 12.0;
+constexpr double kVerdict_pt = 10.5;
+constexpr double kBody_pt = 9.0;
+constexpr double kSmall_pt = 8.0;
+constexpr double kTable_pt = 7.2;
+constexpr double kBetween_pt = 6.0;
+constexpr double kColumnGap_pt = 18.0;
+/// A heading stays with this much of what follows.
+constexpr double kWithHeading_pt = 60.0;
+
+void put(PaperFlow& flow, const Words& words) {
+  const bool small = words.style == WordsStyle::small;
+  const double size_pt = words.style == WordsStyle::verdict ? kVerdict_pt : small ? kSmall_pt : kBody_pt;
+  flow.text(words.text, size_pt, small ? plot::Ink::muted : plot::Ink::text);
+}
+
+void put(PaperFlow& flow, const Points& points) {
+  for (const auto& item : points.items) {
+    flow.need(kBody_pt * plot::kLineSpacing);
+    flow.line("\xe2\x80\xa2", 2.0, 0.0, kBody_pt, plot::Ink::text, plot::Anchor::start);
+    flow.text(item, kBody_pt, plot::Ink::text, 12.0);
+    flow.skip(1.5);
+  }
+}
+
+void put_row(PaperFlow& flow, const PaperTable& laid, const std::vector<PaperTable::Cell>& row, const Table& table, bool head) {
+  constexpr double kLine_pt = kTable_pt * plot::kLineSpacing;
+  const std::size_t lines = PaperTable::lines_of(row);
+  for (std::size_t k = 0; k < row.size(); ++k) {
+    const bool number = table.columns[k].number;
+    const double x_pt = laid.left_pt[k] + (number ? laid.width_pt[k] : 0.0);
+    // Heads stand on the line they share.
+    const std::size_t above = head ? lines - row[k].size() : 0;
+    for (std::size_t n = 0; n < row[k].size(); ++n) {
+      flow.line(row[k][n], x_pt, 1.5 + static_cast<double>(above + n) * kLine_pt, kTable_pt,
+                head ? plot::Ink::muted : plot::Ink::text, number ? plot::Anchor::end : plot::Anchor::start);
+    }
+  }
+  flow.advance(static_cast<double>(lines) * kLine_pt + 3.0);
+  flow.rule(0.0, PaperFlow::kWidth_pt, head ? 0.8 : 0.4, head ? plot::Ink::frame : plot::Ink::grid);
+}
+
+void put(PaperFlow& flow, const Table& table) {
+  const auto laid = paper_table(table, PaperFlow::kWidth_pt, kTable_pt);
+  const auto height = [](const std::vector<PaperTable::Cell>& row) {
+    return static_cast<double>(PaperTable::lines_of(row)) * kTable_pt * plot::kLineSpacing + 3.0;
+  };
+  const double begin_pt = height(laid.head) + (laid.rows.empty() ? 0.0 : height(laid.rows.front()));
+  flow.need(begin_pt + 3.0 * kSmall_pt);
+  flow.text(table.caption, kSmall_pt, plot::Ink::muted);
+  flow.need(begin_pt);
+  put_row(flow, laid, laid.head, table, true);
+  for (const auto& row : laid.rows) {
+    if (height(row) > flow.room_pt()) {
+      flow.new_sheet();
+      put_row(flow, laid, laid.head, table, true);
+    }
+    put_row(flow, laid, row, table, false);
+  }
+}
+
+/// A figure laid out, with its scale and caption.
+struct SetFigure {
+  plot::Picture picture;
+  double scale = 1.0;
+  std::vector<std::string> caption;
+  double height_pt() const {
+    return scale * picture.height_pt + static_cast<double>(caption.size()) * kSmall_pt * plot::kLineSpacing + 2.0;
+  }
+};
+
+SetFigure set_figure(const Drawn& drawn, double width_pt) {
+  SetFigure set;
+  set.picture = plot::layout(drawn.figure).picture;
+  const double most_height_pt = 0.8 * PaperFlow::kHeight_pt;
+  set.scale = std::min({1.0, width_pt / set.picture.width_pt, most_height_pt / set.picture.height_pt});
+  set.caption = plot::wrapped(drawn.caption, width_pt, kSmall_pt, 10, plot::text_width);
+  return set;
+}
+
+void put(PaperFlow& flow, const Drawings& drawings) {
+  const std::size_t columns = drawings.wide || drawings.figures.size() == 1 ? 1 : 2;
+  const double width_pt = columns == 1 ? PaperFlow::kWidth_pt : (PaperFlow::kWidth_pt - kColumnGap_pt) / 2.0;
+  for (std::size_t first = 0; first < drawings.figures.size(); first += columns) {
+    std::vector<SetFigure> row;
+    double height_pt = 0.0;
+    for (std::size_t k = first; k < std::min(first + columns, drawings.figures.size()); ++k) {
+      row.push_back(set_figure(drawings.figures[k], width_pt));
+      height_pt = std::max(height_pt, row.back().height_pt());
+    }
+    flow.need(height_pt);
+    for (std::size_t k = 0; k < row.size(); ++k) {
+      const double x_pt = static_cast<double>(k) * (width_pt + kColumnGap_pt);
+      flow.picture(row[k].picture, x_pt, 0.0, row[k].scale);
+      double down_pt = row[k].scale * row[k].picture.height_pt;
+      for (const auto& line : row[k].caption) {
+        flow.line(line, x_pt, down_pt, kSmall_pt, plot::Ink::muted, plot::Anchor::start);
+        down_pt += kSmall_pt * plot::kLineSpacing;
+      }
+    }
+    flow.advance(height_pt);
+    flow.skip(kBetween_pt);
+  }
+}
+
+void put(PaperFlow&, const Sounds&) {}
+
+bool printable(const Section& section) {
+  return std::ranges::none_of(section.pieces, [](const Piece& piece) { return std::holds_alternative<Sounds>(piece); });
+}
+
+void put_all(PaperFlow& flow, const std::vector<Piece>& pieces) {
+  for (const auto& piece : pieces) {
+    std::visit([&](const auto& kind) { put(flow, kind); }, piece);
+    flow.skip(kBetween_pt);
+  }
+}
+
+}  // namespace
+
+std::vector<plot::Picture> paper_sheets(const Document& document) {
+  PaperFlow flow;
+  flow.text(document.title, kTitle_pt);
+  flow.skip(kBetween_pt);
+  put_all(flow, document.opening);
+  for (const auto& section : document.sections) {
+    if (!printable(section)) continue;
+    flow.skip(kBetween_pt);
+    flow.need(kHeading_pt * plot::kLineSpacing + kWithHeading_pt);
+    flow.text(section.heading, kHeading_pt);
+    flow.rule(0.0, PaperFlow::kWidth_pt, 0.8, plot::Ink::frame);
+    flow.advance(4.0);
+    put_all(flow, section.pieces);
+  }
+  return std::move(flow).finished(document.title);
+}
+
+}  // namespace ringfall::report
