@@ -16,6 +16,9 @@ namespace {
 constexpr double kBefore_s = 0.012;      // stretch looked at before the hint
 constexpr double kSilence = 1e-12;       // below 16-bit rounding: keeps ratios finite
 constexpr double kRounding = 1e-9;       // 16-bit rounding: below it a rise means nothing
+constexpr std::int64_t kEdgeHops = 8;    // the loud edge comes within 8 ms of the hint ...
+constexpr std::int64_t kPreEchoHops = 20;  // ... but a lossy coder smears it over the frame before: 13 ms at 44.1 and 48 kHz
+constexpr double kOverPreEcho = 10.0;    // 10 dB in power; what is less far above is a part of the same edge
 constexpr double kRumble_hz = 60.0;
 constexpr double kLeastRise = 2.0;       // 3 dB in power
 constexpr double kFloorSpread = 1.4;     // the lowest 8 ms of a steady noise lie up to 1.5 dB under its mean
@@ -62,8 +65,8 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   };
   const auto hop_samples = static_cast<std::int64_t>(hops.hop_samples());
   std::int64_t loudest = hop;
-  for (std::int64_t k = hop; k < std::min(hop + 8, hops.count()); ++k) {
-    if (hops.at(k) > hops.at(loudest)) loudest = k;
+  for (std::int64_t k = hop; k < std::min(hop + kPreEchoHops, hops.count()); ++k) {
+    if (hops.at(k) > (k < hop + kEdgeHops ? 1.0 : kOverPreEcho) * hops.at(loudest)) loudest = k;
   }
   const std::int64_t from = std::max(ring.begin(), hop * hop_samples - in_samples(kBefore_s));
   const auto samples = ring.copy(from, hop * hop_samples + in_samples(kOnsetLook_s));
