@@ -113,10 +113,13 @@ std::optional<Ending> find_ending(std::span<const double> frames, double frame_s
   noise = std::max(noise, loudest * 1e-12);
 
   std::optional<Ending> ending;
+  std::size_t begin_before = count;
   for (int round = 0; round < 3; ++round) {
     std::size_t begin = std::max(frame_below(frames, noise, kLateTop_db),
                                  frame_above(frames, std::max(noise, end_level) * db_to_power(kTailAboveNoise_db)));
     begin = std::min(begin, count - std::min<std::size_t>(count, 6));
+    if (begin == begin_before) break;  // the same tail has the same fit
+    begin_before = begin;
     const auto tail = frames.subspan(begin);
     if (tail.size() < 5) return ending;
     const DecayModel guess{std::max(tail[0], noise * 2.0), 13.8155 / std::max(length_s, 0.05), noise};
