@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "audio/sound_system.h"
+#include "terminal/exit_status.h"
+#include "terminal/listen_verbs.h"
+
+namespace ringfall::terminal {
+namespace {
+
+void print_device(const audio::Device& device, const std::string& last) {
+  fmt::print("{:3}  {}\n     {}, {} in, {} out, usual rate {:g} kHz", device.number, device.name, device.host_system, device.inputs,
+             device.outputs, device.usual_rate_hz / 1000.0);
+  if (!device.rates_hz.empty()) {
+    std::vector<double> rates_khz;
+    for (const double rate_hz : device.rates_hz) rates_khz.push_back(rate_hz / 1000.0);
+    fmt::print(", takes {} kHz", fmt::join(rates_khz, ", "));
+  }
+  fmt::print("{}{}{}{}\n", device.raw ? ", the hardware itself" : "", device.usual_input ? ", usual input" : "",
+             device.usual_output ? ", usual output" : "", device.name == last ? ", used last" : "");
+  for (const auto& caution : device.cautions) fmt::print("     caution: {}\n", caution);
+}
+
+}  // namespace
+
+int devices(const DevicesRequest&) {
+  audio::SoundSystem system;
+  const auto found = system.devices();
+  const std::string last = audio::last_device();
+  for (const auto& device : found) print_device(device, last);
+  if (found.empty()) {
+    fmt::print("No sound devices were found.\n");
+    return kNotMeasured;
+  }
+  fmt::print("\nTake the hardware itself where it is offered: other devices may resample or \"enhance\" what they hear, and say that "
+             "they take any rate.\n");
+  return kDone;
+}
+
+}  // namespace ringfall::terminal

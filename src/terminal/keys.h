@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <termios.h>
+
+#include <chrono>
+#include <optional>
+
+namespace ringfall::terminal {
+
+/// Single keys from the terminal, without Enter and without echo, while it lives. Without a terminal at standard input there
+/// are no keys.
+class Keys {
+ public:
+  Keys();
+  ~Keys();
+  Keys(const Keys&) = delete;
+  Keys& operator=(const Keys&) = delete;
+
+  bool there() const { return there_; }
+  /// The next key; nullopt: none came in this time.
+  std::optional<char> next(std::chrono::milliseconds patience);
+
+ private:
+  bool there_ = false;
+  termios before_{};
+};
+
+/// While it lives, Ctrl-C, the end of the terminal and a request to end do not end the program but are noted.
+class EndRequests {
+ public:
+  EndRequests();
+  ~EndRequests();
+  EndRequests(const EndRequests&) = delete;
+  EndRequests& operator=(const EndRequests&) = delete;
+  static bool wanted();
+};
+
+}  // namespace ringfall::terminal

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cstdio>
+
+#include "audio/quiet_libraries.h"
+#include "audio/sound_system.h"
+#include "base/failure.h"
+#include "base/nearest.h"
+#include "intake/listening.h"
+#include "logbook/logbook.h"
+#include "terminal/exit_status.h"
+#include "terminal/keys.h"
+#include "terminal/listen_text.h"
+#include "terminal/listen_verbs.h"
+#include "terminal/sound_in.h"
+
+namespace ringfall::terminal {
+namespace {
+
+using namespace std::chrono_literals;
+using Clock = std::chrono::steady_clock;
+constexpr auto kLook = 50ms;
+constexpr int kMeterWidth = 30;
+constexpr const char* kKeys = "Keys: space arms or pauses, b next block, s next set-up, c wipes the clip mark, q ends.\n";
+
+std::vector<std::string> setup_names(const logbook::Logbook& book) {
+  std::vector<std::string> names;
+  for (const auto& setup : book.setups()) names.push_back(setup.name);
+  return names;
+}
+
+/// Sees to it that the set-up is in the logbook.
+void need_setup(logbook::Logbook& book, const ListenRequest& request) {
+  const auto names = setup_names(book);
+  if (std::ranges::find(names, request.setup) != names.end()) return;
+  if (!request.new_setup) {
+    throw RequestFailure(fmt::format("there is no set-up '{}' yet{}; if it is a new one, say so with --new", request.setup,
+                                     did_you_mean(request.setup, names)));
+  }
+  logbook::SetUp setup;
+  setup.name = request.setup;
+  book.add_setup(setup);
+}
+
+/// The screen of one listening: lines that stay on standard output, below them a meter when that is a terminal.
+class ListenScreen {
+ public:
+  ListenScreen(intake::Listening& listening, bool blind, bool meter) : listening_(listening), blind_(blind), meter_(meter) {}
+
+  /// Shows what is new. LogbookFailure (or another) when listening could not go on.
+  void show() {
+    std::string text;
+    for (const auto& event : listening_.take_events()) {
+      if (const auto* failed = std::get_if<intake::Failed>(&event)) failure_ = failed->sentence;
+      if (const auto* measured = std::get_if<intake::ShotMeasured>(&event)) shots_ += measured->first_look ? 0 : 1;
+      text += event_text(event, blind_);
+    }
+    if (meter_) fmt::print("\r\x1b[K");
+    fmt::print("{}", text);
+    if (meter_) fmt::print("{}  {}", meter_text(listening_.meter(), kMeterWidth), listening_.armed() ? "armed" : "paused");
+    std::fflush(stdout);
+  }
+  void wipe() const {
+    if (meter_) fmt::print("\r\x1b[K");
+  }
+  int shots() const { return shots_; }
+  const std::string& failure() const { return failure_; }
+
+ private:
+  intake::Listening& listening_;
+  bool blind_;
+  bool meter_;
+  int shots_ = 0;
+  std::string failure_;
+};
+
+/// The one after `now`, as the logbook has them, then the first again.
+std::string setup_after(const logbook::Logbook& book, const std::string& now) {
+  const auto names = setup_names(book);
+  const auto at = std::ranges::find(names, now);
+  return at == names.end() || at + 1 == names.end() ? names.front() : *(at + 1);
+}
+
+}  // namespace
+
+int listen(const ListenRequest& request) {
+  logbook::Logbook book(request.logbook);
+  need_setup(book, request);
+  std::string setup = request.setup;
+  const EndRequests ends;
+  Keys keys;
+  // The sound libraries' own words would tear the meter's line.
+  const audio::QuietStandardError quiet;
+  audio::SoundSystem system;
+  intake::ListeningOptions options;
+  options.logbook = request.logbook;
+  options.setup = setup;
+  options.note = request.note;
+  options.armed = !request.paused;
+  options.take_folder = request.take_folder;
+  intake::Listening listening(options, sound_in(request.sound, system));
+  ListenScreen screen(listening, book.conditions().blind, keys.there());
+  if (keys.there()) fmt::print("{}", kKeys);
+  const auto begin = Clock::now();
+  bool goes_on = true;
+  while (goes_on && !listening.stopped() && !EndRequests::wanted()) {
+    screen.show();
+    if (request.for_s && Clock::now() - begin > std::chrono::duration<double>(*request.for_s)) break;
+    const auto key = keys.next(kLook);
+    if (!key) continue;
+    switch (*key) {
+      case ' ': listening.armed() ? listening.pause() : listening.arm(); break;
+      case 'b': listening.next_block(); break;
+      case 's': listening.next_setup(setup = setup_after(book, setup)); break;
+      case 'c': listening.wipe_clip_mark(); break;
+      case 'q': goes_on = false; break;
+      default: break;
+    }
+  }
+  listening.stop();
+  screen.show();
+  screen.wipe();
+  if (!screen.failure().empty()) throw DeviceFailure(screen.failure());
+  return screen.shots() > 0 ? kDone : kNotMeasured;
+}
+
+}  // namespace ringfall::terminal
