@@ -157,7 +157,7 @@ Halves halves(Plain one, Plain mirrored, Plain turn) {
 }
 
 /// N reals as N/2 complex numbers (even samples real, odd ones imaginary), whose transform Z gives
-/// X[k] = (Z[k] + Z*[N/2-k]) / 2 - j e^{-j 2 pi k / N} (Z[k] - Z*[N/2-k]) / 2. Runs as fast as FFTW's own real transform
+/// X[k] = (Z[k] + Z*[N/2-k]) / 2 - j e^{-j 2 pi k / N} (Z[k] - Z*[N/2-k]) / 2. Runs about as fast as FFTW's own real transform
 /// and plans eight times as fast (docs/measures/speed.md).
 void fft_even(std::span<const double> in, std::span<std::complex<double>> out) {
   const std::size_t half = in.size() / 2;
