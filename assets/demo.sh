@@ -15,7 +15,8 @@ step "Packages"
 sh third_party/install.sh run
 
 step "Build (Release, in build/)"
-cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release -DRINGFALL_TESTS=OFF -DRINGFALL_BENCHMARKS=OFF -DRINGFALL_DESK=OFF
+cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release -DRINGFALL_TESTS=OFF -DRINGFALL_BENCHMARKS=OFF -DRINGFALL_DESK=OFF \
+  -DRINGFALL_BUILD_ONCE=ON
 cmake --build build --target ringfall
 
 step "ringfall demo $folder   (invented set-ups, synthetic sound)"

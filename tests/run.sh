@@ -22,7 +22,7 @@ step() { printf '\n== %s\n' "$*"; }
 configure() {
   folder=$1
   shift
-  cmake -S . -B "$folder" -G Ninja -DRINGFALL_TESTS=ON -DRINGFALL_BENCHMARKS=OFF "$@"
+  cmake -S . -B "$folder" -G Ninja -DRINGFALL_TESTS=ON -DRINGFALL_BENCHMARKS=OFF -DRINGFALL_BUILD_ONCE=ON "$@"
 }
 
 # run_tests FOLDER CTEST-OPTION...

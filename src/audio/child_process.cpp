@@ -12,9 +12,9 @@
 #include <cerrno>
 #include <chrono>
 #include <cmath>
-#include <system_error>
 #include <thread>
 
+#include "audio/system_reason.h"
 #include "base/failure.h"
 
 namespace ringfall::audio {
@@ -24,8 +24,6 @@ using Clock = std::chrono::steady_clock;
 constexpr std::size_t kMostComplaintBytes = 4096;
 constexpr auto kBetweenLooks = std::chrono::milliseconds(2);
 
-std::string reason(int error) { return std::generic_category().message(error); }
-
 struct Pipe {
   UniqueFd read_end;
   UniqueFd write_end;
@@ -33,7 +31,7 @@ struct Pipe {
 
 Pipe make_pipe() {
   std::array<int, 2> ends{};
-  if (::pipe2(ends.data(), O_CLOEXEC) != 0) throw FileFailure("No pipe to a decoder could be made (" + reason(errno) + ").");
+  if (::pipe2(ends.data(), O_CLOEXEC) != 0) throw FileFailure("No pipe to a decoder could be made (" + system_reason(errno) + ").");
   return {UniqueFd(ends[0]), UniqueFd(ends[1])};
 }
 
@@ -93,7 +91,7 @@ ChildProcess::ChildProcess(const std::string& program, const std::vector<std::st
   const int error = setup.spawn(pid_, program, arguments);
   if (error != 0) {
     pid_ = -1;
-    throw FileFailure(program + ": can't be started (" + reason(error) + "); reinstall the package it belongs to.");
+    throw FileFailure(program + ": can't be started (" + system_reason(error) + "); reinstall the package it belongs to.");
   }
   output_ = std::move(output.read_end);
   errors_ = std::move(errors.read_end);
@@ -108,7 +106,7 @@ std::optional<std::size_t> ChildProcess::read(std::span<std::byte> into, double 
     // A negative descriptor is passed over by poll.
     std::array<pollfd, 2> waiting{{{output_.get(), POLLIN, 0}, {errors_.get(), POLLIN, 0}}};
     const int ready = ::poll(waiting.data(), waiting.size(), milliseconds_until(deadline));
-    if (ready < 0 && errno != EINTR) throw FileFailure("Waiting for a decoder failed (" + reason(errno) + ").");
+    if (ready < 0 && errno != EINTR) throw FileFailure("Waiting for a decoder failed (" + system_reason(errno) + ").");
     if (ready > 0 && waiting[1].revents != 0) take_complaints();
     if (ready > 0 && waiting[0].revents != 0) {
       const ssize_t got = ::read(output_.get(), into.data(), into.size());
@@ -117,7 +115,7 @@ std::optional<std::size_t> ChildProcess::read(std::span<std::byte> into, double 
         output_.reset();
         return 0;
       }
-      if (errno != EINTR) throw FileFailure("Reading from a decoder failed (" + reason(errno) + ").");
+      if (errno != EINTR) throw FileFailure("Reading from a decoder failed (" + system_reason(errno) + ").");
     }
     if (Clock::now() >= deadline) {
       kill_and_reap();

@@ -5,16 +5,14 @@
 #include <sys/stat.h>
 
 #include <cerrno>
-#include <system_error>
 
+#include "audio/system_reason.h"
 #include "base/failure.h"
 
 namespace ringfall::audio {
 namespace {
 
 constexpr std::size_t kHeadBytes = 64;
-
-std::string reason(int error) { return std::generic_category().message(error); }
 
 bool begins(std::string_view head, std::size_t at, std::string_view magic) {
   return head.size() >= at + magic.size() && head.substr(at, magic.size()) == magic;
@@ -38,10 +36,10 @@ InputFile open_input(const std::string& path) {
   file.fd = UniqueFd(::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK));
   if (!file.fd.open()) {
     if (errno == ENOENT || errno == ENOTDIR) throw FileFailure(path + ": there is no such file; check the name and the folder.");
-    throw FileFailure(path + ": can't be opened (" + reason(errno) + "); check its permissions.");
+    throw FileFailure(path + ": can't be opened (" + system_reason(errno) + "); check its permissions.");
   }
   struct stat status {};
-  if (::fstat(file.fd.get(), &status) != 0) throw FileFailure(path + ": can't be looked at (" + reason(errno) + ").");
+  if (::fstat(file.fd.get(), &status) != 0) throw FileFailure(path + ": can't be looked at (" + system_reason(errno) + ").");
   if (S_ISDIR(status.st_mode)) throw FileFailure(path + ": is a folder; name the sound files in it.");
   if (!S_ISREG(status.st_mode)) {
     throw FileFailure(path + ": is not a file on disk but a pipe or device; save the recording as a file first.");

@@ -17,13 +17,13 @@ using namespace std::chrono_literals;
 using Seconds = std::chrono::duration<double>;
 
 constexpr double kBlock_s = 0.010;
-constexpr double kLate_s = 2.0;
+constexpr double kLateFile_s = 2.0;
 
 class PacedFile : public SoundSource {
  public:
   PacedFile(const std::string& path, ChannelReader reader, double speed)
       : info_{path, reader.format().sample_rate_hz},
-        capture_(info_.sample_rate_hz, kLate_s),
+        capture_(info_.sample_rate_hz, kLateFile_s),
         player_([this, reader = std::move(reader), speed](const std::stop_token& stop) mutable { play(reader, speed, stop); }) {}
 
   const SourceInfo& info() const override { return info_; }

@@ -9,10 +9,10 @@
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
-#include <system_error>
 #include <utility>
 #include <vector>
 
+#include "audio/system_reason.h"
 #include "audio/unique_fd.h"
 #include "base/check.h"
 #include "base/failure.h"
@@ -42,8 +42,6 @@ int left_justified(float sample, int bits) {
   return static_cast<int>(std::clamp(scaled, -full_scale, full_scale - 1.0)) * (1 << (32 - bits));
 }
 
-std::string reason(int error) { return std::generic_category().message(error); }
-
 }  // namespace
 
 struct SoundWriter::File {
@@ -71,11 +69,11 @@ struct SoundWriter::File {
     if (fd.open()) return;
     const int error = errno;
     unfinished.clear();
-    throw FileFailure(path + ": can't be written (" + reason(error) + "); check that the folder exists and may be written to.");
+    throw FileFailure(path + ": can't be written (" + system_reason(error) + "); check that the folder exists and may be written to.");
   }
 
   [[noreturn]] void fail(int error) const {
-    throw FileFailure(path + ": could not be written to its end (" + (error != 0 ? reason(error) : "libsndfile refused it") +
+    throw FileFailure(path + ": could not be written to its end (" + (error != 0 ? system_reason(error) : "libsndfile refused it") +
                       "); free some space on the disk and try again. Nothing was left under that name.");
   }
 };
@@ -134,7 +132,7 @@ void SoundWriter::close() {
   const int error = sf_close(std::exchange(file_->sound, nullptr));
   if (error_before != 0 || error != 0) file_->fail(errno);
   if (std::rename(file_->unfinished.c_str(), file_->path.c_str()) != 0) {
-    throw FileFailure(file_->path + ": can't be given its name (" + reason(errno) + "); check the folder.");
+    throw FileFailure(file_->path + ": can't be given its name (" + system_reason(errno) + "); check the folder.");
   }
   file_->unfinished.clear();
 }

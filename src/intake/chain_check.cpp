@@ -25,7 +25,7 @@ namespace {
 using namespace std::chrono_literals;
 
 constexpr double kNearby_m = 3.0;          // the finder need not wait for an arrow
-constexpr double kWindow_s = 0.1;
+constexpr double kCheckWindow_s = 0.1;
 constexpr double kSettled_s = 0.3;         // after the start, and around the clap
 constexpr double kDiedAway_s = 2.0;
 constexpr double kAboveFloor_db = 6.0;
@@ -63,7 +63,7 @@ void read_to(audio::SoundSource& source, std::vector<float>& samples, double sec
 
 /// Median level of short windows: a creak does not lift it.
 std::optional<double> floor_db(std::span<const float> samples, double rate_hz, double begin_s, double end_s) {
-  const auto window = static_cast<std::size_t>(kWindow_s * rate_hz);
+  const auto window = static_cast<std::size_t>(kCheckWindow_s * rate_hz);
   const auto end = std::min(samples.size(), static_cast<std::size_t>(std::max(0.0, end_s) * rate_hz));
   std::vector<double> powers;
   for (auto at = static_cast<std::size_t>(begin_s * rate_hz); at + window <= end; at += window) {

@@ -16,7 +16,7 @@ namespace {
 
 constexpr std::size_t kMostExactPairs = 60;
 constexpr std::size_t kMostExactTied = 8;
-constexpr int kDrawn = 100'000;
+constexpr int kDrawnOrders = 100'000;
 
 int sign(double value) { return (value > 0.0 ? 1 : 0) - (value < 0.0 ? 1 : 0); }
 
@@ -84,11 +84,11 @@ double sampled_p(std::span<const double> x, std::span<const double> y, long s, s
   std::vector<double> order(y.begin(), y.end());
   Random random(seed);
   int extreme = 0;
-  for (int i = 0; i < kDrawn; ++i) {
+  for (int i = 0; i < kDrawnOrders; ++i) {
     random.shuffle(std::span(order));
     extreme += std::labs(concordance(x, order)) >= std::labs(s) ? 1 : 0;
   }
-  return (extreme + 1.0) / (kDrawn + 1.0);
+  return (extreme + 1.0) / (kDrawnOrders + 1.0);
 }
 
 }  // namespace
