@@ -7,27 +7,22 @@
 #include <numbers>
 
 #include "signal/fft.h"
+#include "signal/median.h"
 #include "signal/zoom_band.h"
 
 namespace ringfall::shot {
 namespace {
 
-constexpr double kBegin_s = 0.020, kEnd_s = 0.220;
-constexpr double kLeast_s = 0.100;
+constexpr double kBuzzBegin_s = 0.020, kBuzzEnd_s = 0.220;
+constexpr double kLeastBuzz_s = 0.100;
 constexpr double kBandLow_hz = 1000.0, kBandHigh_hz = 8000.0, kLeastHigh_hz = 3000.0;
 constexpr double kRateLow_hz = 30.0, kRateHigh_hz = 250.0;
-constexpr std::size_t kPadding = 4;
+constexpr std::size_t kBuzzPadding = 4;
 
 constexpr std::size_t kLeastShots = 3;
 constexpr double kLeastModulation_db = 11.0;
 constexpr double kSameRate = 0.05;
 constexpr double kLeastSameShare = 0.8;
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 /// Mean square of the band over time, at the rate of its width: beats of tones far apart do not fold down into the
 /// rates looked at. Empty when the stretch is too short.
@@ -107,10 +102,10 @@ bool is_beating(std::span<const BuzzEvidence> shots, double rate_hz) {
 std::optional<Buzz> buzz_of(std::span<const double> pressure_pa, double sample_rate_hz, double edge_sample,
                             double tail_end_s) {
   const double high_hz = std::min(kBandHigh_hz, 0.46 * sample_rate_hz);
-  const double end_s = std::min(kEnd_s, tail_end_s);
-  const double first = std::ceil(edge_sample + kBegin_s * sample_rate_hz);
+  const double end_s = std::min(kBuzzEnd_s, tail_end_s);
+  const double first = std::ceil(edge_sample + kBuzzBegin_s * sample_rate_hz);
   const double end = std::min(static_cast<double>(pressure_pa.size()), std::floor(edge_sample + end_s * sample_rate_hz));
-  if (high_hz < kLeastHigh_hz || first < 0 || end - first < kLeast_s * sample_rate_hz) return std::nullopt;
+  if (high_hz < kLeastHigh_hz || first < 0 || end - first < kLeastBuzz_s * sample_rate_hz) return std::nullopt;
   Envelope envelope = envelope_of(pressure_pa.subspan(static_cast<std::size_t>(first),
                                                       static_cast<std::size_t>(end - first)),
                                   sample_rate_hz, high_hz);
@@ -119,7 +114,7 @@ std::optional<Buzz> buzz_of(std::span<const double> pressure_pa, double sample_r
   take_decay_away(envelope.power);
   double mean = 0.0;
   for (double p : envelope.power) mean += p / static_cast<double>(count);
-  std::vector<double> windowed(signal::fast_length(kPadding * count), 0.0);
+  std::vector<double> windowed(signal::fast_length(kBuzzPadding * count), 0.0);
   for (std::size_t n = 0; n < count; ++n) {
     const double s = std::sin(std::numbers::pi * (static_cast<double>(n) + 0.5) / static_cast<double>(count));
     windowed[n] = s * s * (envelope.power[n] - mean);
@@ -133,7 +128,7 @@ std::optional<Buzz> buzz_of(std::span<const double> pressure_pa, double sample_r
   for (std::size_t k = lowest; k <= highest; ++k) spectrum.push_back(std::norm(bins[k]));
   if (spectrum.size() < 8) return std::nullopt;
   const auto top = highest_line(spectrum);
-  const double typical = median(spectrum);
+  const double typical = signal::upper_median(spectrum);
   if (!top || !(typical > 0)) return std::nullopt;
   return Buzz{10.0 * std::log10(spectrum[*top] / typical), static_cast<double>(lowest + *top) * bin_hz};
 }
@@ -150,7 +145,7 @@ std::optional<BuzzClaim> buzz_claimed(std::span<const BuzzEvidence> shots) {
   BuzzClaim claim;
   const auto n = static_cast<double>(rates.size());
   claim.modulation_db = sum_db / n;
-  claim.rate_hz = median(rates);
+  claim.rate_hz = signal::upper_median(rates);
   const auto same = std::count_if(rates.begin(), rates.end(), [&](double rate) {
     return std::abs(rate - claim.rate_hz) <= kSameRate * claim.rate_hz;
   });

@@ -10,22 +10,17 @@
 #include "base/units.h"
 #include "shot/frame_density.h"
 #include "signal/fft.h"
+#include "signal/median.h"
 
 namespace ringfall::shot {
 namespace {
 
 using Span = std::span<const float>;
 
-constexpr double kFrame_s = 0.170;        // 6 Hz bins: the slope of the floor below 150 Hz can be seen
+constexpr double kFloorFrame_s = 0.170;        // 6 Hz bins: the slope of the floor below 150 Hz can be seen
 constexpr double kShotSpectrum_s = 0.100;
 constexpr double kAfterImpact_s = 0.300;  // the impact and the bow have mostly died away
 constexpr double kNothing = 1e-20;        // power density of silence, keeps the logarithm finite
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 /// The part of the clip from `begin_s` to `end_s` after the edge, cut to what there is.
 Span part(const Clip& clip, double begin_s, double end_s) {
@@ -82,11 +77,11 @@ double octave_step_db(const std::vector<double>& a, const std::vector<double>& b
     steps.push_back(power_to_db((mean_density(b, bin_hz, low, high) + kNothing) /
                                 (mean_density(a, bin_hz, low, high) + kNothing)));
   }
-  return steps.empty() ? 0.0 : median(steps);
+  return steps.empty() ? 0.0 : signal::upper_median(steps);
 }
 
 void add_floor_evidence(const Clip& clip, const MeasureSettings& settings, ChainEvidence& evidence) {
-  const auto frame = signal::fast_length(static_cast<std::size_t>(kFrame_s * clip.sample_rate_hz));
+  const auto frame = signal::fast_length(static_cast<std::size_t>(kFloorFrame_s * clip.sample_rate_hz));
   FrameDensity density(frame, clip.sample_rate_hz, Fades{});
   const double bin_hz = density.bin_hz();
   const auto before = frames_of(part(clip, settings.floor_begin_s, settings.floor_end_s), frame, density);

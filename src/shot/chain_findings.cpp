@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "base/text.h"
+#include "signal/median.h"
 
 namespace ringfall::shot {
 namespace {
@@ -27,12 +28,6 @@ constexpr double kWindRise_db = 6.0;
 constexpr double kRateTolerance = 0.007;       // mains is within 1 % in normal running, 0.1 % nearly always
 constexpr double kRateError = 48000.0 / 44100.0;
 
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
-
 double spread(const std::vector<double>& values) {
   const auto [low, high] = std::ranges::minmax(values);
   return high - low;
@@ -48,7 +43,7 @@ std::vector<double> median_bands(Shots shots, std::vector<float> ChainEvidence::
     for (const auto& shot : shots) {
       if (k < (shot.*which).size()) column.push_back(static_cast<double>((shot.*which)[k]));
     }
-    result.push_back(median(std::move(column)));
+    result.push_back(signal::upper_median(std::move(column)));
   }
   return result;
 }
@@ -78,8 +73,8 @@ void judge_gain(Shots shots, ChainFindings& all) {
     recoveries.push_back(*shots[k].floor_recovery_db);
   }
   if (steps.empty()) return;
-  const double step = median(steps);
-  const double recovery = median(recoveries);
+  const double step = signal::upper_median(steps);
+  const double recovery = signal::upper_median(recoveries);
   const double limit = steps.size() >= 3 ? kGainStep_db : kSingleGainStep_db;
   if (step > limit || recovery < kGainRecovery_db) return;
   all.recording.push_back(
@@ -203,7 +198,7 @@ void judge_wind(Shots shots, ChainFindings& all) {
     if (shot.floor_low_db) floors.push_back(*shot.floor_low_db);
   }
   if (floors.size() < 3) return;
-  const double usual = median(floors);
+  const double usual = signal::upper_median(floors);
   for (std::size_t k = 0; k < shots.size(); ++k) {
     if (!shots[k].floor_low_db || *shots[k].floor_low_db - usual < kWindRise_db) continue;
     all.per_shot[k].push_back(

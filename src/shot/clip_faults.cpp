@@ -24,7 +24,7 @@ constexpr std::size_t kSameTops = 3;  // a decaying wave does not reach one and 
 constexpr float kTopCode = 32766.5F / 32768.0F;  // reached once: a normalised file; twice: cut
 constexpr float kNearTop = 0.97F;   // plateaus count only near the highest value of their sign
 constexpr double kDropout_s = 0.001;
-constexpr double kBeforeEdge_s = 0.005;
+constexpr double kNeededBeforeEdge_s = 0.005;
 constexpr double kDcNoted = 0.002;      // of full scale: 1.6 mV at 0.8 V, heard as a click when cut
 constexpr double kSilenceShare = 0.5;   // this share of exact zeros before the shot is no room's floor
 constexpr double kDigitalFloor_db = -90.0;
@@ -122,7 +122,7 @@ double zero_share_before(const Clip& clip) {
 
 /// Where the recording begins too close to the edge, it may have begun inside the shot: how loud it was is not known.
 void add_cut_start(const Clip& clip, std::vector<Finding>& findings) {
-  if (edge_of(clip) >= samples_in(clip, kBeforeEdge_s)) return;
+  if (edge_of(clip) >= samples_in(clip, kNeededBeforeEdge_s)) return;
   findings.push_back(
       {"starts_inside_shot", Severity::void_,
        {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::tones, Quantity::hum, Quantity::ping,

@@ -19,7 +19,7 @@ namespace {
 
 constexpr std::int64_t kHopsLooked = 95;   // kOnsetLook_s and a little, in hops of 1 ms
 constexpr std::size_t kHopsKept = 512;
-constexpr double kFaintest = 3e-9;         // mean square difference: edges under about -75 dBFS are no shots
+constexpr double kFaintestEdge = 3e-9;         // mean square difference: edges under about -75 dBFS are no shots
 constexpr double kSudden = 4.0;            // power of a hop over the mean of the 16 hops before
 constexpr double kHit_s = 0.030;           // what follows closer belongs to the same attack (hits.h)
 constexpr double kPrecursor_s = 0.300;     // clicker and release come this long before the edge at most
@@ -89,7 +89,7 @@ struct ShotFinder::Part {
   /// A hop far above the recent past; and, close behind an onset, only if far above that one too.
   bool is_hint(std::int64_t hop) const {
     const double power = hops.at(hop);
-    if (power < kFaintest) return false;
+    if (power < kFaintestEdge) return false;
     if (hop >= 3 && power < kSudden * hops.at(hop - 3)) return false;
     if (hop > 0 && power < kSudden * hops.mean(hop - 18, hop - 2)) return false;
     const double here = static_cast<double>(hop) * static_cast<double>(hops.hop_samples());

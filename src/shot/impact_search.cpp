@@ -13,14 +13,14 @@ namespace ringfall::shot {
 namespace {
 
 constexpr double kReducedRate_hz = 6000.0;
-constexpr double kRumble_hz = 80.0;
+constexpr double kImpactRumble_hz = 80.0;
 constexpr std::size_t kWindow = 6;        // hops of 1 ms
 constexpr double kLeastRise_db = 4.0;
-constexpr double kFaintest_db = -30.0;
+constexpr double kFaintestImpact_db = -30.0;
 constexpr double kEchoes_s = 0.060;
 constexpr double kFaintestInEchoes_db = -18.0;
-constexpr double kApart_s = 0.025;
-constexpr double kSilence = 1e-14;
+constexpr double kImpactsApart_s = 0.025;
+constexpr double kImpactSilence = 1e-14;
 
 /// The sound at some 6 kHz: groups of samples averaged.
 std::vector<float> reduced(std::span<const float> samples, std::size_t group) {
@@ -36,7 +36,7 @@ std::vector<float> reduced(std::span<const float> samples, std::size_t group) {
 
 /// Two poles at 80 Hz.
 void remove_rumble(std::vector<float>& samples, double rate_hz) {
-  const auto share = static_cast<float>(1.0 - std::exp(-2.0 * std::numbers::pi * kRumble_hz / rate_hz));
+  const auto share = static_cast<float>(1.0 - std::exp(-2.0 * std::numbers::pi * kImpactRumble_hz / rate_hz));
   for (int pass = 0; pass < 2; ++pass) {
     float slow = samples.empty() ? 0.0F : samples[0];
     for (float& sample : samples) {
@@ -59,7 +59,7 @@ struct Channel {
       hops.push_back(sum / static_cast<double>(hop * kWindow));
     }
     for (std::size_t k = 0; k + kWindow <= hops.size(); ++k) {
-      double sum = kSilence;
+      double sum = kImpactSilence;
       for (std::size_t j = k; j < k + kWindow; ++j) sum += hops[j];
       powers.push_back(sum);
     }
@@ -99,7 +99,7 @@ std::vector<ImpactCandidate> impact_candidates(std::span<const float> after_edge
     const auto look = static_cast<std::size_t>(std::clamp(0.4 * static_cast<double>(k), 10.0, 40.0));
     rises[k] = std::max(dull.rise_db(k, look), bright.rise_db(k, look));
   }
-  const auto apart = static_cast<std::size_t>(kApart_s / hop_s);
+  const auto apart = static_cast<std::size_t>(kImpactsApart_s / hop_s);
   for (std::size_t k = begin; k < end; ++k) {
     if (rises[k] < kLeastRise_db) continue;
     const auto from = rises.begin() + static_cast<std::ptrdiff_t>(k - std::min(k, apart));
@@ -107,12 +107,12 @@ std::vector<ImpactCandidate> impact_candidates(std::span<const float> after_edge
     if (rises[k] < *std::max_element(from, to)) continue;
     const double before = dull.powers[k - kWindow];
     ImpactCandidate candidate;
-    candidate.level_db = power_to_db(std::max(dull.powers[k] - before, 1e-4 * shot_power + kSilence) / (shot_power + kSilence));
+    candidate.level_db = power_to_db(std::max(dull.powers[k] - before, 1e-4 * shot_power + kImpactSilence) / (shot_power + kImpactSilence));
     candidate.rise_db = rises[k];
     const Channel& clearest = bright.powers[k] * dull.powers[k - kWindow] > dull.powers[k] * bright.powers[k - kWindow] ? bright : dull;
-    const auto rise = signal::steepest_rise(clearest.wave, rate_hz, (k - 4) * hop, (k + kWindow) * hop, kSilence);
+    const auto rise = signal::steepest_rise(clearest.wave, rate_hz, (k - 4) * hop, (k + kWindow) * hop, kImpactSilence);
     candidate.lag_s = rise.position / rate_hz;
-    const double faintest_db = candidate.lag_s < kEchoes_s ? kFaintestInEchoes_db : kFaintest_db;
+    const double faintest_db = candidate.lag_s < kEchoes_s ? kFaintestInEchoes_db : kFaintestImpact_db;
     if (candidate.level_db < faintest_db) continue;
     if (candidate.lag_s < window.earliest_s || candidate.lag_s > window.latest_s) continue;
     found.push_back(candidate);

@@ -14,12 +14,12 @@ namespace ringfall::shot {
 namespace {
 
 constexpr double kBefore_s = 0.012;      // stretch looked at before the hint
-constexpr double kSilence = 1e-12;       // below 16-bit rounding: keeps ratios finite
+constexpr double kOnsetSilence = 1e-12;       // below 16-bit rounding: keeps ratios finite
 constexpr double kRounding = 1e-9;       // 16-bit rounding: below it a rise means nothing
 constexpr std::int64_t kEdgeHops = 8;    // the loud edge comes within 8 ms of the hint ...
 constexpr std::int64_t kPreEchoHops = 20;  // ... but a lossy coder smears it over the frame before: 13 ms at 44.1 and 48 kHz
 constexpr double kOverPreEcho = 10.0;    // 10 dB in power; what is less far above is a part of the same edge
-constexpr double kRumble_hz = 60.0;
+constexpr double kOnsetRumble_hz = 60.0;
 constexpr double kLeastRise = 2.0;       // 3 dB in power
 constexpr double kFloorSpread = 1.4;     // the lowest 8 ms of a steady noise lie up to 1.5 dB under its mean
 constexpr double kDeepestFall = 0.003;   // 25 dB: more says nothing more
@@ -36,7 +36,7 @@ double mean_square(std::span<const float> values, std::size_t begin, std::size_t
 
 /// One pole at 60 Hz, settled on the first sample.
 std::vector<float> without_rumble(std::span<const float> samples, double rate_hz) {
-  const double share = 1.0 - std::exp(-2.0 * std::numbers::pi * kRumble_hz / rate_hz);
+  const double share = 1.0 - std::exp(-2.0 * std::numbers::pi * kOnsetRumble_hz / rate_hz);
   double slow = samples.empty() ? 0.0 : static_cast<double>(samples[0]);
   std::vector<float> out;
   out.reserve(samples.size());
@@ -86,7 +86,7 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   const double past = hops.mean(edge_hop - 20, edge_hop - 1);
   const double floor = hops.lowest_mean(edge_hop - 60, edge_hop - 1, 8);
   const double edge_power = power(difference, 0.0, 0.005);
-  if (edge_power <= kSilence || edge_power < kLeastRise * past) return std::nullopt;
+  if (edge_power <= kOnsetSilence || edge_power < kLeastRise * past) return std::nullopt;
   onset.edge_power = edge_power - floor;
   const auto steady = without_rumble(samples, sample_rate_hz);
   onset.body_power = power(steady, 0.0, 0.030);
@@ -94,12 +94,12 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   const std::size_t peak_to = std::min(samples.size(), at + static_cast<std::size_t>(in_samples(0.020)));
   for (std::size_t n = peak_from; n < peak_to; ++n) onset.peak = std::max(onset.peak, static_cast<double>(std::abs(samples[n])));
   const double lag = static_cast<double>(difference_lag(sample_rate_hz));
-  const double steepness = std::sqrt(edge_power / (power(steady, 0.0, 0.005) + kSilence));
+  const double steepness = std::sqrt(edge_power / (power(steady, 0.0, 0.005) + kOnsetSilence));
   onset.brightness_hz = sample_rate_hz / (std::numbers::pi * lag) * std::asin(std::min(1.0, 0.5 * steepness));
 
   Course course;
   // A file that starts on the hit has no past to rise from.
-  course.rise_db = edge_hop < 3 ? 30.0 : power_to_db(edge_power / (past + kSilence));
+  course.rise_db = edge_hop < 3 ? 30.0 : power_to_db(edge_power / (past + kOnsetSilence));
   const double early = 4.0 * (power(difference, 0.0, 0.004) - floor);
   const double whole = 20.0 * (power(difference, 0.0, 0.020) - floor);
   course.early_share = early / std::max(whole, early);
@@ -109,7 +109,7 @@ std::optional<Onset> look_at_onset(const SampleRing& ring, const EnergyHops& hop
   course.brightness_hz = onset.brightness_hz;
   // What the last quarter second held above the floor: a steady noise is held against the rise already.
   const double recent = std::max(hops.mean(edge_hop - 250, edge_hop - 5) - kFloorSpread * floor, 0.0);
-  course.over_recent_db = power_to_db((edge_power + kSilence) / (recent + kSilence));
+  course.over_recent_db = power_to_db((edge_power + kOnsetSilence) / (recent + kOnsetSilence));
   onset.likeness = shot_likeness(course);
   return onset;
 }

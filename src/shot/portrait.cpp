@@ -13,20 +13,20 @@
 namespace ringfall::shot {
 namespace {
 
-constexpr double kBegin_s = -0.100;
-constexpr double kEnd_s = 0.800;
+constexpr double kPortraitBegin_s = -0.100;
+constexpr double kPortraitEnd_s = 0.800;
 constexpr double kLowFrame_s = 0.085;
 constexpr double kWideFrame_s = 0.021;
-constexpr double kLowTop_hz = 1000.0;
-constexpr double kWideTop_hz = 10000.0;
+constexpr double kLowPictureTop_hz = 1000.0;
+constexpr double kWidePictureTop_hz = 10000.0;
 constexpr double kHop_s = 0.004;
 constexpr double kDarkest = 1e-30;  // Pa^2; keeps the logarithm finite in silence
 
 Spectrogram spectrogram_of(const PressureClip& pressure, double frame_s, double top_hz, double offset_db) {
   const double rate_hz = pressure.sample_rate_hz();
-  const double begin_s = std::max(kBegin_s - 0.5 * frame_s, pressure.begin_s());
+  const double begin_s = std::max(kPortraitBegin_s - 0.5 * frame_s, pressure.begin_s());
   const auto frames = signal::short_time_spectra(
-      pressure.between(begin_s, kEnd_s + 0.5 * frame_s), rate_hz, signal::WindowShape::hann,
+      pressure.between(begin_s, kPortraitEnd_s + 0.5 * frame_s), rate_hz, signal::WindowShape::hann,
       static_cast<std::size_t>(frame_s * rate_hz), static_cast<std::size_t>(std::lround(kHop_s * rate_hz)),
       signal::SpectrumScaling::mean_square);
   Spectrogram result;
@@ -56,13 +56,13 @@ Portrait portrait_of(const Clip& clip, const Scale& scale, const MeasureSettings
   portrait.undisturbed_s = undisturbed_s(clip, settings);
   const double offset_db = scale.printed_offset_db();
 
-  portrait.wave_begin_s = std::max(kBegin_s, pressure.begin_s());
+  portrait.wave_begin_s = std::max(kPortraitBegin_s, pressure.begin_s());
   const double gain = scale.pascal_per_unit();
-  for (const double value : pressure.between(portrait.wave_begin_s, kEnd_s)) {
+  for (const double value : pressure.between(portrait.wave_begin_s, kPortraitEnd_s)) {
     portrait.wave.push_back(static_cast<float>(value / gain));
   }
-  portrait.low = spectrogram_of(pressure, kLowFrame_s, kLowTop_hz, offset_db);
-  portrait.wide = spectrogram_of(pressure, kWideFrame_s, kWideTop_hz, offset_db);
+  portrait.low = spectrogram_of(pressure, kLowFrame_s, kLowPictureTop_hz, offset_db);
+  portrait.wide = spectrogram_of(pressure, kWideFrame_s, kWidePictureTop_hz, offset_db);
 
   const Floor floor = measure_floor(pressure, settings);
   auto ring_down = measure_ring_down(ShotSegment(pressure, portrait.undisturbed_s), floor, settings);

@@ -8,23 +8,18 @@
 #include "shot/pressure_clip.h"
 #include "signal/bands.h"
 #include "signal/decay.h"
+#include "signal/median.h"
 #include "signal/segment_spectrum.h"
 
 namespace ringfall::shot {
 namespace {
 
 constexpr double kNeeded_s = 0.200;
-constexpr double kLeadIn_s = 0.005;
+constexpr double kImpactLeadIn_s = 0.005;
 constexpr double kClearlyLonger = 1.3;
 constexpr double kRoom_s = 0.25;       // straw and foam alone die within 0.15 s (common practice, no source)
 constexpr double kLowest_hz = 450.0;   // below, the shaft shaking in the butt looks like a room
 constexpr double kHighest_hz = 4500.0;
-
-double median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 }  // namespace
 
@@ -33,7 +28,7 @@ std::vector<std::optional<double>> impact_decay_s(const Clip& clip, const Measur
   const PressureClip pressure(clip, Scale{});
   const double impact_s =
       static_cast<double>(*clip.impact_sample - clip.onset_sample) / clip.sample_rate_hz;
-  const auto stretch = pressure.between(impact_s - kLeadIn_s, pressure.end_s());
+  const auto stretch = pressure.between(impact_s - kImpactLeadIn_s, pressure.end_s());
   if (static_cast<double>(stretch.size()) < kNeeded_s * clip.sample_rate_hz) return {};
   const signal::SegmentSpectrum spectrum(stretch, clip.sample_rate_hz);
   std::vector<std::optional<double>> decays;
@@ -45,7 +40,7 @@ std::vector<std::optional<double>> impact_decay_s(const Clip& clip, const Measur
       how.range_needed_db = settings.decay_range_needed_db;
       how.bandwidth_hz = band.high_hz - band.low_hz;
       const auto decay =
-          signal::measure_decay(power->between(kLeadIn_s, 1e3), power->rate_hz, std::nullopt, how);
+          signal::measure_decay(power->between(kImpactLeadIn_s, 1e3), power->rate_hz, std::nullopt, how);
       if (decay) late_s = decay->late_s;
     }
     decays.push_back(late_s);
@@ -68,15 +63,15 @@ std::optional<Finding> judge_room(std::span<const RoomEvidence> shots) {
       ratios.push_back(*shot.shot_s[k] / *shot.impact_s[k]);
     }
     if (impacts.empty()) continue;
-    room_s.push_back(median(impacts));
-    if (median(ratios) < kClearlyLonger && room_s.back() > kRoom_s) ++limited;
+    room_s.push_back(signal::upper_median(impacts));
+    if (signal::upper_median(ratios) < kClearlyLonger && room_s.back() > kRoom_s) ++limited;
   }
   if (room_s.empty() || 2 * limited <= static_cast<int>(room_s.size())) return std::nullopt;
   return Finding{
       "room_limited", Severity::caution, {Quantity::ring_down},
       fmt::format("The bow rings no longer than the room does (the arrow's impact dies away in {:.2f} s): the late ring-down is "
                   "the room's. Shoot outdoors or in a deader bay to compare ring-down; hum and ping are less touched.",
-                  median(room_s))};
+                  signal::upper_median(room_s))};
 }
 
 }  // namespace ringfall::shot

@@ -19,7 +19,7 @@ constexpr double kDoubtful = 0.50;         // one or two events below this are n
 constexpr std::size_t kFewDoubtful = 3;
 constexpr double kPlainShot = 0.60;        // a neighbour's shot is a shot, too
 constexpr double kFarNeighbour_db = 20.0;  // what is farther off is not told from other sounds
-constexpr double kFaintest_db = 30.0;      // below this no word is worth it
+constexpr double kFaintestOther_db = 30.0;      // below this no word is worth it
 
 std::string when(Events events, const Indices& chosen, double rate_hz) {
   std::string text;
@@ -128,7 +128,7 @@ void select_likely(Events events, double sample_rate_hz, Selection& selection) {
   std::vector<double> below_db;
   for (std::size_t k = 0; k < likely.size(); ++k) {
     const double under_db = usual_db - near_db[k];
-    if (near_db[k] >= limit_db || under_db > kFaintest_db) continue;
+    if (near_db[k] >= limit_db || under_db > kFaintestOther_db) continue;
     if (under_db < kFarNeighbour_db && candidates[k].likeness >= kPlainShot) {
       neighbours.push_back(likely[k]);
       below_db.push_back(under_db);

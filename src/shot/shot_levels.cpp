@@ -11,8 +11,8 @@
 namespace ringfall::shot {
 namespace {
 
-constexpr double kLeadIn_s = 0.060;      // the weighting's own start has died away by the edge
-constexpr double kBeforeEdge_s = 0.002;  // the peak may come a little before the steepest rise
+constexpr double kWeightingLeadIn_s = 0.060;      // the weighting's own start has died away by the edge
+constexpr double kPeakBeforeEdge_s = 0.002;  // the peak may come a little before the steepest rise
 constexpr double kHighBandNeeded_hz = 12000.0;
 
 std::vector<double> squared(std::span<const double> values) {
@@ -49,11 +49,11 @@ Floor measure_floor(const PressureClip& clip, const MeasureSettings& settings) {
 }
 
 ShotSegment::ShotSegment(const PressureClip& clip, double undisturbed_s)
-    : spectrum(clip.between(-kLeadIn_s, undisturbed_s), clip.sample_rate_hz()),
+    : spectrum(clip.between(-kWeightingLeadIn_s, undisturbed_s), clip.sample_rate_hz()),
       a_weighted_pa(spectrum.weighted(signal::FrequencyWeighting::a)),
-      edge_s(std::min(kLeadIn_s, -clip.begin_s())),
+      edge_s(std::min(kWeightingLeadIn_s, -clip.begin_s())),
       end_s(static_cast<double>(spectrum.size()) / clip.sample_rate_hz()) {
-  const auto stretch = clip.between(-kLeadIn_s, undisturbed_s);
+  const auto stretch = clip.between(-kWeightingLeadIn_s, undisturbed_s);
   z_pa.assign(stretch.begin(), stretch.end());
 }
 
@@ -61,7 +61,7 @@ Levels measure_levels(const PressureClip& clip, const ShotSegment& segment, cons
                       const MeasureSettings& settings) {
   const double rate_hz = clip.sample_rate_hz();
   const double window_end_s = std::min(segment.edge_s + settings.shot_window_s, segment.end_s);
-  const double start_s = segment.edge_s - std::min(segment.edge_s, kBeforeEdge_s);
+  const double start_s = segment.edge_s - std::min(segment.edge_s, kPeakBeforeEdge_s);
   const auto a_window = between(segment.a_weighted_pa, rate_hz, start_s, window_end_s);
   const auto z_window = between(segment.z_pa, rate_hz, start_s, window_end_s);
   Levels levels;

@@ -15,7 +15,7 @@ namespace {
 
 /// The stretch begins behind the edge, whose click would ring in the band filters for some ms, and fades in until
 /// just before the ping tail.
-constexpr double kBegin_s = 0.008;
+constexpr double kStretchBegin_s = 0.008;
 constexpr double kFadeIn_s = 0.006;
 constexpr double kFadeOut_s = 0.002;
 /// Length of the transform. A whole number of both reduced rates' samples, so that all shots share one grid.
@@ -25,7 +25,7 @@ constexpr double kHighRate_hz = 20000.0, kHighFlat_hz = 8600.0, kHighTop_hz = 98
 /// Where the sample rate itself ends the band: anti-alias filters take the rest.
 constexpr double kUsableShare = 0.46;
 
-double fade(double t, double length) {
+double fade_in(double t, double length) {
   if (t >= length) return 1.0;
   const double s = std::sin(0.5 * std::numbers::pi * std::max(t, 0.0) / length);
   return s * s;
@@ -69,7 +69,7 @@ TailSound cut_tail(std::span<const double> pressure_pa, double sample_rate_hz, d
   TailSound tail;
   const auto size = static_cast<double>(pressure_pa.size());
   tail.tail_end_s = std::min({tail_end_s, settings.tail_limit_s, (size - edge_sample) / sample_rate_hz});
-  const auto first = static_cast<std::int64_t>(std::ceil(edge_sample + kBegin_s * sample_rate_hz));
+  const auto first = static_cast<std::int64_t>(std::ceil(edge_sample + kStretchBegin_s * sample_rate_hz));
   const auto end = static_cast<std::int64_t>(std::floor(edge_sample + tail.tail_end_s * sample_rate_hz));
   const auto length = static_cast<std::size_t>(std::lround(kStretch_s * sample_rate_hz / 2.0)) * 2;
   if (first < 0 || end <= first) return tail;
@@ -81,9 +81,9 @@ TailSound cut_tail(std::span<const double> pressure_pa, double sample_rate_hz, d
     return std::min(count, static_cast<std::size_t>(s * sample_rate_hz) + 1);
   };
   for (std::size_t n = 0; n < fade_samples(kFadeIn_s); ++n)
-    stretch[n] *= fade(static_cast<double>(n) / sample_rate_hz, kFadeIn_s);
+    stretch[n] *= fade_in(static_cast<double>(n) / sample_rate_hz, kFadeIn_s);
   for (std::size_t n = 0; n < fade_samples(kFadeOut_s); ++n)
-    stretch[count - 1 - n] *= fade(static_cast<double>(n) / sample_rate_hz, kFadeOut_s);
+    stretch[count - 1 - n] *= fade_in(static_cast<double>(n) / sample_rate_hz, kFadeOut_s);
   std::vector<std::complex<double>> bins(length / 2 + 1);
   signal::fft_real(stretch, bins);
   const double begin_s = (static_cast<double>(first) - edge_sample) / sample_rate_hz;

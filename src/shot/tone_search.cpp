@@ -18,17 +18,15 @@ constexpr double kMargin = 0.03;
 constexpr double kSecondLook = 0.45;
 /// How far a gliding string may have moved between two gates.
 constexpr double kGlide = 0.05;
-/// A line must stand this far over a steady tone of the same pitch to be a new one.
-constexpr double kOverSteady = 4.0;
 constexpr double kNoiseFall_db = 5.0;
 
 /// A line between two bins loses under 0.5 dB.
-constexpr double kPadding = 1.2;
+constexpr double kGatePadding = 1.2;
 
 GateSpectrum pooled_spectrum(std::span<const TailSound::Band* const> bands, const Gate& gate) {
   GateSpectrum pooled;
   for (const TailSound::Band* band : bands) {
-    GateSpectrum one = gate_spectrum<float>(band->pressure_pa, band->rate_hz, gate, band->begin_s, kPadding);
+    GateSpectrum one = gate_spectrum<float>(band->pressure_pa, band->rate_hz, gate, band->begin_s, kGatePadding);
     if (bands.size() == 1) return one;
     for (double& p : one.power) p = std::log(std::max(p, 1e-300));
     if (pooled.power.empty()) {
@@ -119,7 +117,7 @@ Candidate candidate_at(const BandView& view, const SpectrumPeak& peak, std::size
   return candidate;
 }
 
-bool is_steady(const SpectrumPeak& peak, double gate_length_s, std::span<const TailSound::Steady> steady) {
+bool is_steady_line(const SpectrumPeak& peak, double gate_length_s, std::span<const TailSound::Steady> steady) {
   for (const auto& tone : steady) {
     const double mean_square = kReferencePressure_pa * kReferencePressure_pa * std::pow(10.0, 0.1 * tone.level_db);
     if (std::abs(tone.frequency_hz - peak.frequency_hz) < 1.5 / gate_length_s && peak.power < kOverSteady * mean_square)
@@ -186,7 +184,7 @@ std::vector<Candidate> find_candidates(const BandView& view, std::span<const Tai
     const double lobe_hz = kGateLobe / spectrum.gate.length_s;
     const std::size_t known = found.size();
     for (const SpectrumPeak& peak : peaks[g]) {
-      if (is_steady(peak, spectrum.gate.length_s, steady)) continue;
+      if (is_steady_line(peak, spectrum.gate.length_s, steady)) continue;
       bool old = false;
       for (std::size_t i = 0; i < known; ++i)
         old |= std::abs(found[i].frequency_hz - peak.frequency_hz) < std::max(0.8 * lobe_hz, 1e-3);

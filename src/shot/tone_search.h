@@ -27,6 +27,9 @@ BandView view_high(std::span<const TailSound* const> shots, const MeasureSetting
 /// The rules with the widths that this gate makes.
 PeakRules rules_for(const BandView& view, std::size_t gate);
 
+/// A line must stand this far (in power) over a steady tone of the same pitch to be a new one.
+inline constexpr double kOverSteady = 4.0;
+
 /// A line that passed the spectrum's part of the test.
 struct Candidate {
   double frequency_hz = 0.0;

@@ -40,7 +40,6 @@ constexpr double kCompanionSure = 8.0;
 /// faster is the glide, not a tone.
 constexpr double kGlideNear = 0.03;
 constexpr double kGlideFaster = 1.6;
-constexpr double kOverSteady = 4.0;
 
 /// The gate whose begin the fit starts at.
 std::size_t start_gate(const Candidate& candidate) {
@@ -154,7 +153,7 @@ bool believable(const Candidate& candidate, const DampedSinusoid& tone, double e
   return true;
 }
 
-bool is_steady(const DampedSinusoid& tone, double mean_square, double length_s,
+bool is_steady_tone(const DampedSinusoid& tone, double mean_square, double length_s,
                std::span<const TailSound::Steady> steady) {
   for (const auto& one : steady) {
     const double of_steady = kReferencePressure_pa * kReferencePressure_pa * std::pow(10.0, 0.1 * one.level_db);
@@ -209,7 +208,7 @@ std::vector<FittedTone> fit_candidates(const BandView& view, std::size_t shot, s
         const double excess = std::min(candidate.excess_db[candidate.gate],
                                        noise > 0 ? 10.0 * std::log10(here / noise) : 0.0);
         if (!believable(candidate, *tone, excess, fit.explained, view)) continue;
-        if (is_steady(*tone, here, start.length_s, steady)) continue;
+        if (is_steady_tone(*tone, here, start.length_s, steady)) continue;
         FittedTone found;
         found.candidate = i;
         found.frequency_hz = tone->frequency_hz;

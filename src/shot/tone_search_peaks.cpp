@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "signal/critical_band.h"
+#include "signal/median.h"
 
 namespace ringfall::shot {
 namespace {
@@ -24,12 +25,6 @@ constexpr std::size_t kBlockValues = kBlock / kBlockStride;
 constexpr std::size_t kBlocksAtOnce = 8;
 constexpr std::ptrdiff_t kMostSideBins = 40;
 constexpr double kBlockForgiveness = 0.25;
-
-double median(std::vector<double>& values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 /// Reads the noise around a frequency; keeps its scratch memory from line to line.
 class Neighbourhood {
@@ -53,7 +48,7 @@ class Neighbourhood {
   double side_median(double from_hz, double width_hz) {
     for (const double reach : {width_hz, 2.0 * width_hz}) {
       collect(std::min(from_hz, from_hz + reach), std::max(from_hz, from_hz + reach));
-      if (std::ssize(scratch_) >= kLeastSideBins) return median(scratch_);
+      if (std::ssize(scratch_) >= kLeastSideBins) return signal::upper_median_in_place(scratch_);
     }
     return 0.0;
   }
@@ -117,7 +112,7 @@ std::vector<double> block_noise(std::span<const double> power, std::size_t begin
     scratch.clear();
     for (std::size_t k = block * kBlock; k < std::min(power.size(), (block + 1) * kBlock); k += kBlockStride)
       scratch.push_back(power[k]);
-    medians[block] = median(scratch);
+    medians[block] = signal::upper_median_in_place(scratch);
   }
   return medians;
 }

@@ -11,7 +11,7 @@
 namespace ringfall::shot {
 namespace {
 
-constexpr double kLeast_s = 0.1;
+constexpr double kLeastFloor_s = 0.1;
 constexpr double kLow_hz = 30.0, kHigh_hz = 10000.0;
 constexpr double kLeastExcess_db = 15.0;
 
@@ -20,7 +20,7 @@ constexpr double kLeastExcess_db = 15.0;
 std::vector<TailSound::Steady> steady_tones(std::span<const double> pressure_pa, double sample_rate_hz) {
   std::vector<TailSound::Steady> steady;
   const double length_s = static_cast<double>(pressure_pa.size()) / sample_rate_hz;
-  if (length_s < kLeast_s) return steady;
+  if (length_s < kLeastFloor_s) return steady;
   const GateSpectrum spectrum = gate_spectrum<double>(pressure_pa, sample_rate_hz, Gate{0.0, length_s}, 0.0, 1.0);
   PeakRules rules;
   rules.low_hz = kLow_hz;

@@ -31,16 +31,16 @@ constexpr double kRoundingShare = 1e-18;
 /// Ends of the iterations in noise variances: to choose the background, and for good (1/100 of a standard deviation).
 constexpr double kRoughGain = 0.1, kFineGain = 1e-4;
 
-struct Band {
+struct FitBand {
   BinRange inner;  ///< low .. high
   BinRange outer;  ///< with guards
   std::size_t guard = 0;
 };
 
-Band band_of(const TailSpectrum& tail, double low_hz, double high_hz) {
+FitBand band_of(const TailSpectrum& tail, double low_hz, double high_hz) {
   check(low_hz >= 0 && low_hz < high_hz && high_hz <= 0.5 * tail.rate_hz() * (1 + 1e-12),
         "a band lies within 0 .. rate/2");
-  Band band;
+  FitBand band;
   band.inner = bins_between(tail, low_hz, high_hz);
   band.guard = std::max<std::size_t>(4, band.inner.count / 8);
   const double margin_hz = static_cast<double>(band.guard) * tail.bin_hz();
@@ -49,7 +49,7 @@ Band band_of(const TailSpectrum& tail, double low_hz, double high_hz) {
 }
 
 /// Starting values from what a fit has left of the band (or from all of it): poles that rise from the noise.
-std::vector<Pole> find_poles(const TailSpectrum& tail, const Band& band, const VectorXd& rest, std::size_t max_count) {
+std::vector<Pole> find_poles(const TailSpectrum& tail, const FitBand& band, const VectorXd& rest, std::size_t max_count) {
   const std::size_t taper = std::min(band.guard, band.outer.count / 4);
   std::vector<std::complex<double>> bins;
   const auto count = static_cast<Index>(band.outer.count);
@@ -134,7 +134,7 @@ LinearFit fit_and_prune(const BandModel& model, std::vector<Pole> poles) {
 
 /// Fits what stands out at once, then what stands out from the rest, as long as that finds something: the residual of the
 /// exact model is free of the gate's ringing that hides weak tones beside strong ones.
-LinearFit find_and_fit(const TailSpectrum& tail, const Band& band, const BandModel& model, std::size_t max_count) {
+LinearFit find_and_fit(const TailSpectrum& tail, const FitBand& band, const BandModel& model, std::size_t max_count) {
   LinearFit fit = fit_and_prune(model, find_poles(tail, band, model.target(), max_count));
   while (fit.poles.size() < max_count) {
     std::vector<Pole> poles = find_poles(tail, band, fit.residual, max_count - fit.poles.size());
@@ -165,7 +165,7 @@ DampedSinusoid describe(const LinearFit& fit, const Spread& spread, std::size_t 
   return tone;
 }
 
-DampedSinusoidFit report(const TailSpectrum& tail, const Band& band, const BandModel& model, const LinearFit& fit,
+DampedSinusoidFit report(const TailSpectrum& tail, const FitBand& band, const BandModel& model, const LinearFit& fit,
                          double low_hz, double high_hz, const DampedSinusoidLimits& limits) {
   DampedSinusoidFit result;
   const Spread spread = spread_of(fit);
@@ -203,7 +203,7 @@ double DampedSinusoid::log_decrement() const { return decay_per_s / frequency_hz
 DampedSinusoidFit fit_damped_sinusoids(const TailSpectrum& tail, double low_hz, double high_hz,
                                        const DampedSinusoidLimits& limits) {
   check(limits.max_count >= 1 && limits.max_count <= 8, "1 .. 8 components");
-  const Band band = band_of(tail, low_hz, high_hz);
+  const FitBand band = band_of(tail, low_hz, high_hz);
   if (band.inner.count == 0 || band.outer.count < kLeastBins) return {};
   const BandModel model(tail, band.outer);
   if (!(model.target().squaredNorm() > 0)) return {};
@@ -213,7 +213,7 @@ DampedSinusoidFit fit_damped_sinusoids(const TailSpectrum& tail, double low_hz, 
 
 DampedSinusoidFit refine_damped_sinusoids(const TailSpectrum& tail, double low_hz, double high_hz,
                                           std::span<const DampedSinusoid> initial, const DampedSinusoidLimits& limits) {
-  const Band band = band_of(tail, low_hz, high_hz);
+  const FitBand band = band_of(tail, low_hz, high_hz);
   if (band.inner.count == 0 || band.outer.count < kLeastBins) return {};
   const BandModel model(tail, band.outer);
   if (!(model.target().squaredNorm() > 0)) return {};

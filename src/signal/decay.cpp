@@ -14,8 +14,8 @@ namespace ringfall::signal {
 namespace {
 
 constexpr double kCurveStep_s = 0.00025;
-constexpr double kFrame_s = 0.004;
-constexpr double kShortest_s = 0.030;
+constexpr double kDecayFrame_s = 0.004;
+constexpr double kShortestDecay_s = 0.030;
 constexpr double kLevelWindow_s = 0.010;
 /// The tail model is fitted from where the curve is 5 dB down, or this far above the noise if that is later: the end
 /// of the decay decides where it meets the noise, not its beginning.
@@ -161,11 +161,11 @@ bool is_bent(std::span<const double> curve_db, double rate_hz, const DecayLine& 
 std::optional<Decay> measure_decay(std::span<const double> mean_square, double rate_hz,
                                    std::optional<double> noise_mean_square, const DecaySettings& settings) {
   check(rate_hz >= 500.0, "a decay is read at 500 Hz or more");
-  if (static_cast<double>(mean_square.size()) < kShortest_s * rate_hz) return std::nullopt;
+  if (static_cast<double>(mean_square.size()) < kShortestDecay_s * rate_hz) return std::nullopt;
   const std::size_t step = block_length(kCurveStep_s, rate_hz);
   const std::vector<double> steps = block_means(mean_square, step);
   const double curve_rate_hz = rate_hz / static_cast<double>(step);
-  const std::size_t per_frame = block_length(kFrame_s, curve_rate_hz);
+  const std::size_t per_frame = block_length(kDecayFrame_s, curve_rate_hz);
   const std::vector<double> frames = block_means(steps, per_frame);
   const double frame_s = static_cast<double>(per_frame) / curve_rate_hz;
   if (frames.size() < 6 || !(*std::max_element(frames.begin(), frames.end()) > 0.0)) return std::nullopt;

@@ -19,7 +19,7 @@ constexpr double kLongestStride = 1.0;  // of the logarithms in one step
 /// The three parameters as logarithms: they stay positive and are of like size.
 using Logs = Eigen::Vector3d;
 
-struct Slopes {
+struct LikelihoodSlopes {
   double cost = 0.0;
   Eigen::Vector3d gradient = Eigen::Vector3d::Zero();
   Eigen::Matrix3d information = Eigen::Matrix3d::Zero();
@@ -31,14 +31,14 @@ class Likelihood {
       : means_(means), frame_s_(frame_s), known_(known) {}
 
   /// Cost with gradient and Fisher information.
-  Slopes at(const Logs& logs) const {
+  LikelihoodSlopes at(const Logs& logs) const {
     const double fall = std::exp(logs[1]) * frame_s_;  // per frame
     const double noise = std::exp(logs[2]);
     const double ratio = std::exp(-fall);
     const double part = -std::expm1(-fall) / fall;  // mean of e^(-fall t) over the first frame
     double decay = std::exp(logs[0]) * part;
     const double part_slope = fall * ratio / -std::expm1(-fall) - 1.0;  // d ln part / d ln fall
-    Slopes slopes;
+    LikelihoodSlopes slopes;
     // Logarithms of products of eight: one mean is far from the eighth root of what a double holds.
     double product = 1.0;
     for (std::size_t n = 0; n < means_.size(); ++n, decay *= ratio) {
@@ -81,7 +81,7 @@ std::optional<DecayModel> fit_decay_model(std::span<const double> means, double 
   Logs logs(std::log(guess.start), std::log(guess.fall_per_s), std::log(guess.noise));
   // Noise that the frames do not reach runs to nothing; it is stopped there.
   const double least_noise = logs[0] - 30.0;
-  Slopes here = likelihood.at(logs);
+  LikelihoodSlopes here = likelihood.at(logs);
   double damping = 1e-3;
   for (int step = 0; step < kMostSteps; ++step) {
     Eigen::Matrix3d system = here.information;
@@ -93,7 +93,7 @@ std::optional<DecayModel> fit_decay_model(std::span<const double> means, double 
     if (longest > kLongestStride) stride *= kLongestStride / longest;
     Logs next = logs + stride;
     next[2] = std::max(next[2], least_noise);
-    const Slopes there = likelihood.at(next);
+    const LikelihoodSlopes there = likelihood.at(next);
     if (std::isfinite(there.cost) && there.cost <= here.cost + 1e-12 * std::abs(here.cost)) {
       const double moved = (next - logs).cwiseAbs().maxCoeff();
       logs = next;

@@ -9,7 +9,6 @@
 namespace ringfall::signal {
 namespace {
 
-constexpr double kReferencePower_pa2 = kReferencePressure_pa * kReferencePressure_pa;
 constexpr double kAdded_pa2 = 1e-12;  // so that silence has a level, ISO 532-1:2017
 
 }  // namespace

@@ -11,7 +11,7 @@
 
 namespace ringfall::signal {
 
-inline constexpr double kFrame_s = 0.0005;
+inline constexpr double kLoudnessFrame_s = 0.0005;
 
 /// Mean square [Pa^2] of the 28 third-octave bands 25 Hz .. 12.5 kHz.
 using BandPowers = std::array<double, kThirdOctaves>;

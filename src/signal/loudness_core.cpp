@@ -7,12 +7,6 @@
 #include "base/units.h"
 
 namespace ringfall::signal {
-namespace {
-
-constexpr double kReferencePower_pa2 = kReferencePressure_pa * kReferencePressure_pa;
-
-}  // namespace
-
 CoreLoudnessOf::CoreLoudnessOf(SoundField field) {
   for (std::size_t row = 0; row < kLowFrequencyReductions.size(); ++row) {
     const LowFrequencyReduction& r = kLowFrequencyReductions[row];

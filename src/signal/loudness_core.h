@@ -5,9 +5,13 @@
 #include <cstddef>
 #include <vector>
 
+#include "base/units.h"
 #include "signal/loudness_bands.h"
 
 namespace ringfall::signal {
+
+/// Mean square at 0 dB, Pa^2.
+inline constexpr double kReferencePower_pa2 = kReferencePressure_pa * kReferencePressure_pa;
 
 enum class SoundField { free, diffuse };
 

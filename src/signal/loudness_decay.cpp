@@ -52,7 +52,7 @@ struct LowPass {
   double keep, first, last, at_start;
 
   explicit LowPass(double tau_s) {
-    const double a = std::exp(-kFrame_s / kWeightingSteps / tau_s);
+    const double a = std::exp(-kLoudnessFrame_s / kWeightingSteps / tau_s);
     keep = std::pow(a, kWeightingSteps);
     at_start = 1.0 - a;
     first = last = 0.0;
@@ -68,7 +68,7 @@ struct LowPass {
 }  // namespace
 
 void decay_core_loudness(std::vector<CoreLoudness>& frames) {
-  static const Network net(kFrame_s / kDecaySteps);
+  static const Network net(kLoudnessFrame_s / kDecaySteps);
   CoreLoudness output{}, second{};
   for (std::size_t t = 0; t < frames.size(); ++t) {
     CoreLoudness in = frames[t], rise{};

@@ -10,11 +10,11 @@ constexpr double kBeyond_bark = 0.0001;  // so that a value on a limit belongs t
 constexpr std::size_t kLastRange = 17;
 
 /// kUpperSlopes with bands as rows, and their inverses: a division a piece is saved.
-struct Slopes {
+struct SlopeRows {
   std::array<double, 18> above;
   std::array<std::array<double, 18>, 8> fall, run;
 
-  Slopes() {
+  SlopeRows() {
     for (std::size_t j = 0; j < above.size(); ++j) {
       above[j] = kUpperSlopes[j].above_sone_per_bark;
       for (std::size_t c = 0; c < fall.size(); ++c) {
@@ -28,7 +28,7 @@ struct Slopes {
 /// Walks over the pieces; `piece(z1, z2, n1, fall)`: from z1 to z2, n1 at z1, falling.
 template <class Piece>
 double walk(const CoreLoudness& core, Piece&& piece) {
-  static const Slopes slopes;
+  static const SlopeRows slopes;
   double total = 0.0, z1 = 0.0, n1 = 0.0;
   std::size_t range = kLastRange;
   for (std::size_t i = 0; i <= kCriticalBands; ++i) {

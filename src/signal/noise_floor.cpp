@@ -12,7 +12,7 @@
 namespace ringfall::signal {
 namespace {
 
-constexpr double kFrame_s = 0.020;
+constexpr double kFloorFrame_s = 0.020;
 constexpr std::size_t kFramesNeeded = 5;
 /// A frame is foreign when it lies this many times further above the median (in dB) than the quiet 16 % lie below.
 /// Low-pitched noise spreads less to the loud side than to the quiet one in dB, so 3 cuts hardly anything of it.
@@ -21,7 +21,7 @@ constexpr double kSpreads = 3.0;
 constexpr double kLeastSpread = 0.05;  // natural log, 0.2 dB
 
 std::vector<double> frame_means(std::span<const double> mean_square, double rate_hz) {
-  const auto length = static_cast<std::size_t>(std::max(1.0, std::round(kFrame_s * rate_hz)));
+  const auto length = static_cast<std::size_t>(std::max(1.0, std::round(kFloorFrame_s * rate_hz)));
   std::vector<double> means;
   for (std::size_t begin = 0; begin + length <= mean_square.size(); begin += length) {
     double sum = 0.0;

@@ -11,7 +11,7 @@
 namespace ringfall::signal {
 namespace {
 
-constexpr double kFrame_s = 0.001;
+constexpr double kOnsetFrame_s = 0.001;
 
 /// Mean powers between any two places, by running sums; silence outside.
 class Powers {
@@ -56,7 +56,7 @@ double lowest(std::ptrdiff_t from, std::ptrdiff_t to, const Cost& cost) {
 
 Rise steepest_rise(std::span<const float> x, double rate_hz, std::size_t from, std::size_t to, double floor) {
   check(rate_hz >= 4000.0 && floor > 0.0, "steepest_rise: rate or floor out of range");
-  const auto frame = static_cast<std::ptrdiff_t>(std::max(std::lround(kFrame_s * rate_hz), 4L));
+  const auto frame = static_cast<std::ptrdiff_t>(std::max(std::lround(kOnsetFrame_s * rate_hz), 4L));
   const auto end = static_cast<std::ptrdiff_t>(std::min(to, x.size()));
   const auto begin = std::min(static_cast<std::ptrdiff_t>(from), end);
   const Powers powers(x, floor);

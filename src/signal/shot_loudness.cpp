@@ -10,12 +10,12 @@
 namespace ringfall::signal {
 namespace {
 
-constexpr double kShortest_s = 0.010;
+constexpr double kShortestSound_s = 0.010;
 
 }  // namespace
 
 std::optional<ShotLoudness> shot_loudness(std::span<const double> pressure_pa, double rate_hz) {
-  if (static_cast<double>(pressure_pa.size()) < kShortest_s * rate_hz) return std::nullopt;
+  if (static_cast<double>(pressure_pa.size()) < kShortestSound_s * rate_hz) return std::nullopt;
   const std::vector<CoreLoudness> cores = core_loudness_over_time(pressure_pa, rate_hz, SoundField::free);
   SpecificLoudness sum{};  // a mean but for its factor, which sharpness does not see
   std::vector<double> total;

@@ -25,13 +25,13 @@ WeightingPoles derive_poles() {
           (3.0 + std::sqrt(5.0)) / 2.0 * a_low, std::sqrt((-b + root) / 2.0)};
 }
 
-struct Plain {
+struct ResponseValue {
   double re = 0.0, im = 0.0;
 };
 
 /// A response as a ratio, so that however many factors it has, it costs one division.
 struct Ratio {
-  Plain top;
+  ResponseValue top;
   double bottom = 1.0;
 };
 
@@ -47,35 +47,35 @@ Ratio low_pass(double f, double q) {
   return {{q2 * (q2 - f * f), -2.0 * q2 * f * q}, (f * f + q2) * (f * f + q2)};
 }
 
-Plain times(Plain x, Plain y) { return {x.re * y.re - x.im * y.im, x.re * y.im + x.im * y.re}; }
+ResponseValue times(ResponseValue x, ResponseValue y) { return {x.re * y.re - x.im * y.im, x.re * y.im + x.im * y.re}; }
 Ratio times(Ratio x, Ratio y) { return {times(x.top, y.top), x.bottom * y.bottom}; }
 
-Plain response_c(double f, const WeightingPoles& poles, double scale) {
+ResponseValue response_c(double f, const WeightingPoles& poles, double scale) {
   const Ratio ratio = times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz));
   const double gain = scale / ratio.bottom;
   return {gain * ratio.top.re, gain * ratio.top.im};
 }
 
-Plain response_a(double f, const WeightingPoles& poles, double scale) {
+ResponseValue response_a(double f, const WeightingPoles& poles, double scale) {
   const Ratio ratio = times(times(high_pass(f, poles.f1_hz, poles.f1_hz), low_pass(f, poles.f4_hz)),
                             high_pass(f, poles.f2_hz, poles.f3_hz));
   const double gain = scale / ratio.bottom;
   return {gain * ratio.top.re, gain * ratio.top.im};
 }
 
-template <Plain (*response)(double, const WeightingPoles&, double)>
+template <ResponseValue (*response)(double, const WeightingPoles&, double)>
 void apply(double step_hz, const WeightingPoles& poles, double scale, std::span<std::complex<double>> bins) {
   // Counted in int: from 64 bits without sign to double there is no instruction before AVX-512.
   const int count = static_cast<int>(bins.size());
   for (int k = 0; k < count; ++k) {
     std::complex<double>& bin = bins[static_cast<std::size_t>(k)];
-    const Plain weighted = times({bin.real(), bin.imag()}, response(static_cast<double>(k) * step_hz, poles, scale));
+    const ResponseValue weighted = times({bin.real(), bin.imag()}, response(static_cast<double>(k) * step_hz, poles, scale));
     bin = {weighted.re, weighted.im};
   }
 }
 
 std::complex<double> unscaled(FrequencyWeighting weighting, double f, const WeightingPoles& poles) {
-  const Plain response = weighting == FrequencyWeighting::a ? response_a(f, poles, 1.0) : response_c(f, poles, 1.0);
+  const ResponseValue response = weighting == FrequencyWeighting::a ? response_a(f, poles, 1.0) : response_c(f, poles, 1.0);
   return {response.re, response.im};
 }
 
