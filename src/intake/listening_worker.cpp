@@ -255,7 +255,7 @@ void ListeningWorker::start_block() {
   start_take();
   logbook::NewBlock block;
   block.setup = options_.setup;
-  block.file = take_ ? take_->path() : source_->info().name;
+  block.file = take_ ? packed_take_name(take_->path()) : source_->info().name;
   block.sample_rate_hz = rate_hz;
   block.note = options_.note;
   block_ = std::make_unique<LiveBlock>(*logbook_, options, block, [this](ListeningEvent event) { board_.tell(std::move(event)); });
@@ -269,7 +269,7 @@ void ListeningWorker::start_block() {
 void ListeningWorker::end_block() {
   stop_hearing();
   while (!work_.empty()) work_off_one();
-  const auto take = take_ ? std::optional(take_->path()) : std::nullopt;
+  const auto take = take_ ? std::optional(packed_take_name(take_->path())) : std::nullopt;
   close_take();
   if (block_) block_->end(findings_of_source(health_at_start_, health_, source_->info().sample_rate_hz), take);
   block_.reset();

@@ -17,7 +17,10 @@ void TakePacking::pack(const std::string& path) {
   // One after the other; the one before has had a whole block's time.
   thread_ = std::jthread([tell = tell_, path] {
     try {
-      audio::pack_take(path);
+      if (audio::pack_take(path) == path) {
+        tell({"take_not_packed", Severity::note, {},
+              fmt::format("The take stays {}: FLAC would change its samples.", path)});
+      }
     } catch (const std::exception& failure) {
       tell({"take_not_packed", Severity::note, {},
             fmt::format("The take {} stays as it is: {}", path, failure.what())});
@@ -32,5 +35,7 @@ std::string new_take_name(const std::string& folder) {
     if (!std::filesystem::exists(stem + ".w64") && !std::filesystem::exists(stem + ".flac")) return stem + ".w64";
   }
 }
+
+std::string packed_take_name(const std::string& take) { return std::filesystem::path(take).replace_extension(".flac").string(); }
 
 }  // namespace ringfall::intake

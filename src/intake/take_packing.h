@@ -27,4 +27,7 @@ class TakePacking {
 /// A name for a take that begins now, in `folder`: the time of day and a number when there is one of that name. Ends in .w64.
 std::string new_take_name(const std::string& folder);
 
+/// What a take is called once it is packed.
+std::string packed_take_name(const std::string& take);
+
 }  // namespace ringfall::intake
