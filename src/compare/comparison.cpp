@@ -9,9 +9,11 @@
 #include "base/failure.h"
 #include "base/nearest.h"
 #include "compare/confounders.h"
+#include "compare/values.h"
 #include "stats/multiple.h"
 #include "stats/permutation.h"
 #include "stats/power.h"
+#include "stats/stratified.h"
 #include "stats/summary.h"
 
 namespace ringfall::compare {
@@ -25,10 +27,6 @@ std::vector<double> flattened(const stats::Blocks& blocks) {
   return values;
 }
 
-std::vector<double> units_of(const stats::Blocks& blocks, stats::Unit unit) {
-  return unit == stats::Unit::block ? stats::block_means(blocks) : flattened(blocks);
-}
-
 Spread spread_of(const stats::Blocks& blocks) {
   const auto values = flattened(blocks);
   Spread spread;
@@ -38,26 +36,40 @@ Spread spread_of(const stats::Blocks& blocks) {
   return spread;
 }
 
+bool has_drops(const Session& session) {
+  return std::ranges::any_of(session.blocks,
+                             [](const auto& block) { return !block.dropped.empty() || !block.dropped_shots.empty(); });
+}
+
 NumberDifference difference_of(const Session& session, const std::string& baseline, const std::string& setup,
-                               const shot::Number& number, stats::Unit unit) {
-  const auto first = values_of(session, baseline, number);
-  const auto second = values_of(session, setup, number);
+                               const Measure& measure, stats::Unit unit) {
+  const auto read = [&measure](const SessionBlock&, const SessionShot& entry) { return measure.of(entry); };
+  const auto sessions = session_values(session, baseline, setup, read);
   NumberDifference result;
-  result.number = &number;
-  result.baseline = spread_of(first);
-  result.setup = spread_of(second);
-  result.difference = stats::blocked_difference(first, second, unit);
-  const auto first_units = units_of(first, unit);
-  const auto second_units = units_of(second, unit);
-  if (const auto test = stats::permute_groups(first_units, second_units)) result.permutation_p = test->p;
+  result.number = std::make_shared<const Measure>(measure);
+  result.baseline = spread_of(values_of(session, baseline, measure));
+  result.setup = spread_of(values_of(session, setup, measure));
+  result.difference = stats::stratified_difference(sessions, unit);
+  if (has_drops(session)) {
+    result.with_drops =
+        stats::stratified_difference(session_values(session, baseline, setup, read, Take::with_drops), unit);
+  }
+  const auto strata = stats::units_within(sessions, unit);
+  if (strata.size() == 1) result.robust = stats::hodges_lehmann_shift(strata[0].first, strata[0].second);
+  if (const auto test = stats::permute_within_strata(strata)) result.permutation_p = test->p;
   if (!result.difference) return result;
   const double found = result.difference->difference;
-  result.verdict = verdict_of(found, result.difference->interval, number.noticeable);
+  result.verdict = verdict_of(found, result.difference->interval, measure.noticeable);
   if (result.verdict == Verdict::not_settled) {
-    // The spread between units, as the difference's own standard error has it.
-    const double n = 2.0 / (1.0 / static_cast<double>(first_units.size()) + 1.0 / static_cast<double>(second_units.size()));
-    const double deviation = result.difference->standard_error * std::sqrt(n / 2.0);
-    const double half_width = half_width_to_settle(found, number.noticeable);
+    // The spread between units, as the difference's own standard error has it: error^2 = deviation^2 / sum n1 n2 / (n1 + n2).
+    double weights = 0.0;
+    for (const auto& stratum : strata) {
+      const auto n1 = static_cast<double>(stratum.first.size());
+      const auto n2 = static_cast<double>(stratum.second.size());
+      weights += n1 * n2 / (n1 + n2);
+    }
+    const double deviation = result.difference->standard_error * std::sqrt(weights);
+    const double half_width = half_width_to_settle(found, measure.noticeable);
     if (deviation > 0.0 && half_width > 0.0) result.units_to_settle = stats::shots_for_half_width(half_width, deviation);
   }
   return result;
@@ -88,58 +100,86 @@ std::size_t unit_count(const Session& session, const std::string& setup, stats::
   return unit == stats::Unit::block ? blocks : shots;
 }
 
-const shot::Number& wanted_number(const std::string& id) {
-  if (const auto* number = shot::find_number(id)) return *number;
-  std::vector<std::string> names;
-  for (const auto& number : shot::numbers()) names.emplace_back(number.id);
-  throw RequestFailure(fmt::format("there is no number '{}'{}", id, did_you_mean(id, names)));
+/// What the main number itself casts doubt on: drift, and shots that lie far out.
+std::vector<Finding> doubts_about(const Comparison& comparison, const Measure& main) {
+  std::vector<Finding> findings;
+  if (comparison.drift && comparison.drift->per_shot.interval && !comparison.drift->per_shot.interval->contains(0.0)) {
+    std::string parts;
+    for (const auto& against : comparison.against) {
+      if (!against.drift_in_difference) continue;
+      parts += fmt::format("{}{:+.{}f} {} of the difference of '{}'", parts.empty() ? "" : ", ", *against.drift_in_difference,
+                           main.decimals + 1, main.unit, against.setup);
+    }
+    findings.push_back({"drift", Severity::caution, {},
+                        fmt::format("The {} drifted by {:+.{}f} {} over the session, whatever the set-up. If the drift was steady, {} "
+                                    "is drift.",
+                                    main.label, comparison.drift->over_session, main.decimals + 1, main.unit, parts)});
+  }
+  for (const OutlyingShot& shot : comparison.outlying) {
+    if (shot.measure != main.id) continue;
+    findings.push_back({"outlying_shot", Severity::note, {},
+                        fmt::format("{}, shot {} ('{}'): {} {:.{}f} {} lies far from the others (median {:.{}f}). It counts; leave it "
+                                    "out only for what you noticed at the shot.",
+                                    shot.file, shot.id > 0 ? shot.id : shot.number, shot.setup, main.label, shot.value,
+                                    main.decimals, main.unit, shot.median, main.decimals)});
+  }
+  return findings;
+}
+
+const SetUpTones* tones_of(const std::vector<SetUpTones>& all, const std::string& setup) {
+  const auto found = std::ranges::find(all, setup, &SetUpTones::setup);
+  return found == all.end() ? nullptr : &*found;
 }
 
 }  // namespace
 
-stats::Blocks values_of(const Session& session, const std::string& setup, const shot::Number& number) {
-  stats::Blocks blocks;
-  for (const auto* block : session.kept()) {
-    if (block->setup != setup) continue;
-    std::vector<double> values;
-    for (const auto& entry : block->shots) {
-      if (const auto value = number.of(entry.shot)) values.push_back(*value);
-    }
-    blocks.push_back(std::move(values));
+void check_question(const std::vector<std::string>& setups, const std::optional<std::string>& baseline,
+                    const std::vector<Measure>& measures, const std::string& main_number) {
+  wanted_measure(measures, main_number);
+  if (setups.size() < 2) throw RequestFailure("a comparison needs two set-ups or more");
+  if (baseline && std::ranges::find(setups, *baseline) == setups.end()) {
+    throw RequestFailure(fmt::format("there is no set-up '{}'{}", *baseline, did_you_mean(*baseline, setups)));
   }
-  return blocks;
 }
 
-Comparison compare_setups(const Session& session, const std::optional<std::string>& baseline,
-                          const std::string& main_number) {
+Comparison compare_setups(const Session& session, const std::optional<std::string>& baseline, const std::string& main_number,
+                          const std::vector<SetUpTones>& tones) {
   Comparison comparison;
   comparison.setups = session.setups();
-  if (comparison.setups.size() < 2) throw RequestFailure("a comparison needs two set-ups or more");
+  const auto measures = measures_of(session);
+  check_question(comparison.setups, baseline, measures, main_number);
+  const Measure main = wanted_measure(measures, main_number);
+  comparison.main_number = main.id;
   comparison.baseline = baseline.value_or(comparison.setups.front());
   const auto place = std::ranges::find(comparison.setups, comparison.baseline);
-  if (place == comparison.setups.end()) {
-    throw RequestFailure(fmt::format("there is no set-up '{}'{}", comparison.baseline,
-                                     did_you_mean(comparison.baseline, comparison.setups)));
-  }
   std::rotate(comparison.setups.begin(), place, place + 1);
-  const shot::Number& main = wanted_number(main_number);
-  comparison.main_number = main.id;
+  comparison.drift = drift_of(session, main);
+  const auto* baseline_tones = tones_of(tones, comparison.baseline);
   for (std::size_t k = 1; k < comparison.setups.size(); ++k) {
     SetUpComparison against;
     against.setup = comparison.setups[k];
-    against.unit = stats::unit_of(values_of(session, comparison.baseline, main), values_of(session, against.setup, main));
+    const auto read = [&main](const SessionBlock&, const SessionShot& entry) { return main.of(entry); };
+    against.unit = stats::unit_of(session_values(session, comparison.baseline, against.setup, read));
     against.baseline_units = unit_count(session, comparison.baseline, against.unit);
     against.setup_units = unit_count(session, against.setup, against.unit);
     against.numbers.push_back(difference_of(session, comparison.baseline, against.setup, main, against.unit));
-    for (const shot::Number& number : shot::numbers()) {
-      if (&number == &main) continue;
-      auto difference = difference_of(session, comparison.baseline, against.setup, number, against.unit);
+    for (const Measure& measure : measures) {
+      if (measure.id == main.id) continue;
+      auto difference = difference_of(session, comparison.baseline, against.setup, measure, against.unit);
       if (difference.baseline.n > 0 || difference.setup.n > 0) against.numbers.push_back(std::move(difference));
     }
     adjust(against.numbers);
+    against.order = shooting_order(session, comparison.baseline, against.setup);
+    if (comparison.drift) against.drift_in_difference = comparison.drift->per_shot.slope * against.order.shots_apart;
+    const auto* own_tones = tones_of(tones, against.setup);
+    if (baseline_tones && own_tones) against.tones = tone_changes(session, *baseline_tones, *own_tones, against.unit);
     comparison.against.push_back(std::move(against));
   }
+  std::vector<Measure> main_first = measures;
+  std::ranges::stable_partition(main_first, [&main](const Measure& measure) { return measure.id == main.id; });
+  comparison.outlying = outlying_shots(session, main_first);
   comparison.findings = confounders(session, comparison.baseline);
+  for (Finding& finding : doubts_about(comparison, main)) comparison.findings.push_back(std::move(finding));
   return comparison;
 }
 

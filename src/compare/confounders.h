@@ -9,9 +9,18 @@
 
 namespace ringfall::compare {
 
-/// What besides the set-up differed between the blocks, so that a difference may not be the set-up's: the floor's level
-/// (gain or place changed), the sample rate, the impact lag (distance or arrow), recordings with a void finding, few shots, an
-/// order of blocks that drift can fake, and one block only; blocks and shots left out are named. Rules in docs/measures/comparison.md#confounders.
+/// What besides the set-up differs between the blocks of a session, as sentences; nothing is corrected for. Blocks are held against
+/// the first one of their own session: another evening may have another chain when both set-ups were shot in it.
+/// Definitions: docs/measures/comparison.md#confounders. Tests: compare.Comparison.*, compare.Confounders.*
 std::vector<Finding> confounders(const Session& session, const std::string& baseline);
+
+/// The part of it about chain, place and air: floor step, impact time, sample rate, device, calibration, distance, temperature.
+std::vector<Finding> chain_confounders(const Session& session);
+
+/// The part about what was shot: added mass, arrows.
+std::vector<Finding> part_confounders(const Session& session, const std::string& baseline);
+
+/// The part about how it was shot: few shots, one block, order, sessions that lack a set-up.
+std::vector<Finding> order_confounders(const Session& session, const std::string& baseline);
 
 }  // namespace ringfall::compare

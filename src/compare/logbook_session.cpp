@@ -3,6 +3,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
+#include <set>
+
 namespace ringfall::compare {
 namespace {
 
@@ -18,32 +22,79 @@ Said said_of(const std::vector<logbook::Comment>& comments) {
   return said;
 }
 
+BlockFacts facts_of(const logbook::Conditions& conditions) {
+  BlockFacts facts;
+  facts.distance_m = conditions.distance_m;
+  facts.temperature_c = conditions.temperature_c;
+  facts.calibrated = conditions.full_scale_db_spl.has_value();
+  facts.bow = conditions.bow;
+  for (const std::string* words : {&conditions.microphone, &conditions.device, &conditions.chain}) {
+    if (!words->empty()) facts.chain += (facts.chain.empty() ? "" : ", ") + *words;
+  }
+  return facts;
+}
+
+/// A set-up's name counts within its bow; with several bows in the comparison the bow's name goes before it.
+std::string setup_name(const std::string& bow, const std::string& setup, bool several) {
+  return several ? bow + ": " + setup : setup;
+}
+
 }  // namespace
 
-Session logbook_session(const logbook::Logbook& logbook) {
+Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow) {
   Session session;
-  for (const auto& kept : logbook.blocks()) {
+  std::map<std::int64_t, BlockFacts> facts;
+  for (const auto& conditions : logbook.sessions()) facts[conditions.session] = facts_of(conditions);
+  const auto blocks = logbook.blocks();
+  std::set<std::string> bows;
+  for (const auto& kept : blocks) {
+    if (!bow || kept.bow == *bow) bows.insert(kept.bow);
+  }
+  const bool several = bows.size() > 1;
+  for (const auto& kept : blocks) {
+    if (!bows.contains(kept.bow)) continue;
     SessionBlock block;
+    block.session = static_cast<int>(kept.session);
     block.file = kept.file;
-    block.setup = kept.setup;
+    block.setup = setup_name(kept.bow, kept.setup, several);
     block.block = static_cast<int>(kept.number);
     block.note = kept.note;
     block.dropped = kept.dropped;
     block.findings = kept.findings;
     block.sample_rate_hz = kept.sample_rate_hz;
+    block.facts = facts[kept.session];
     for (const auto& shot : kept.shots) {
-      if (!shot.dropped.empty()) {
-        block.left_out.push_back(fmt::format("Shot {} of '{}' is left out: {}.", shot.id, kept.setup, shot.dropped));
-      } else if (shot.analyser.empty()) {
+      SessionShot entry{shot.shot, said_of(shot.comments), shot.id, {}, shot.dropped};
+      if (shot.analyser.empty()) {
         block.left_out.push_back(fmt::format("Shot {} of '{}' is left out: it was never measured; remeasure the logbook.", shot.id,
                                              kept.setup));
+      } else if (!shot.dropped.empty()) {
+        block.left_out.push_back(fmt::format("Shot {} of '{}' is left out: {}.", shot.id, kept.setup, shot.dropped));
+        block.dropped_shots.push_back(std::move(entry));
       } else {
-        block.shots.push_back({shot.shot, said_of(shot.comments)});
+        block.shots.push_back(std::move(entry));
       }
     }
     session.blocks.push_back(std::move(block));
   }
+  for (const auto& setup : logbook.setups()) {
+    if (!bows.contains(setup.bow)) continue;
+    session.setup_facts.push_back({setup_name(setup.bow, setup.name, several), setup.changed, logbook::added_mass_kg(setup),
+                                   setup.fittings.arrow_mass_kg});
+  }
   return session;
+}
+
+std::optional<std::string> logbook_baseline(const logbook::Logbook& logbook, const Session& session) {
+  const auto names = session.setups();
+  for (const auto& setup : logbook.setups()) {
+    if (!setup.baseline) continue;
+    for (const bool several : {false, true}) {
+      const auto name = setup_name(setup.bow, setup.name, several);
+      if (std::ranges::find(names, name) != names.end()) return name;
+    }
+  }
+  return std::nullopt;
 }
 
 }  // namespace ringfall::compare

@@ -1,13 +1,20 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "compare/session.h"
 #include "logbook/logbook.h"
 
 namespace ringfall::compare {
 
-/// A logbook's blocks as a session to compare. Dropped blocks stay in it, marked; dropped shots and shots not measured yet are left
-/// out and named in SessionBlock::left_out. Of several comments on a shot the last rating counts and all words stay.
-Session logbook_session(const logbook::Logbook& logbook);
+/// A logbook's blocks as a session to compare, with what is known of place, chain and set-ups; of one bow, or of all (then the bow's name
+/// goes before the set-up's). Dropped blocks stay in it, marked; dropped shots are kept apart, shots not measured yet left out, both named in
+/// SessionBlock::left_out. Of several comments on a shot the last rating counts and all words stay. Tests: compare.LogbookSession.*
+Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow = std::nullopt);
+
+/// The set-up that the logbook calls the baseline, as named in the session; nullopt: it has no block that counts.
+std::optional<std::string> logbook_baseline(const logbook::Logbook& logbook, const Session& session);
 
 }  // namespace ringfall::compare

@@ -100,6 +100,11 @@ std::vector<const SessionBlock*> Session::kept() const {
   return counting;
 }
 
+const SetUpFacts* Session::facts_of(const std::string& setup) const {
+  const auto found = std::ranges::find(setup_facts, setup, &SetUpFacts::name);
+  return found == setup_facts.end() ? nullptr : &*found;
+}
+
 std::string SessionPlan::path_of(const SessionBlock& block) const {
   const fs::path file(block.file);
   return file.is_absolute() ? block.file : (fs::path(folder) / file).string();

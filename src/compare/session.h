@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -23,17 +24,49 @@ struct Said {
 struct SessionShot {
   shot::Shot shot;
   Said said;
+  std::int64_t id = 0;                        ///< its number in a logbook; 0: not from one
+  std::vector<std::optional<double>> values = {};  ///< of a foreign table, one a Session::columns
+  std::string dropped = {};                        ///< why it is left out
+};
+
+/// What is known of the air, the place and the chain a block was shot with; empty or nullopt: not known.
+struct BlockFacts {
+  std::optional<double> distance_m;
+  std::optional<double> temperature_c;
+  std::optional<bool> calibrated;
+  std::string chain;  ///< microphone, recorder, gain: free words
+  std::string bow;
+  std::string arrow;  ///< name or description
+};
+
+/// What is known of a set-up.
+struct SetUpFacts {
+  std::string name;
+  std::string changed;
+  std::optional<double> added_mass_kg;
+  std::optional<double> arrow_mass_kg;
+};
+
+/// A number column of a foreign table.
+struct Column {
+  std::string name;
+  std::string unit;
+  int decimals = 2;
+  double noticeable = 0.0;  ///< 0: not known
 };
 
 /// One block of shots with one set-up: one recording.
 struct SessionBlock {
+  int session = 1;   ///< the evening; blocks of one evening share what differs between evenings
   std::string file;  ///< as written in the table
   std::string setup;
   int block = 0;
   std::string note;
   std::string dropped;  ///< why the block is left out of the comparison; empty: it is not
   std::vector<SessionShot> shots;
+  std::vector<SessionShot> dropped_shots;  ///< left out by their owner, with the reason
   std::vector<std::string> left_out;  ///< one sentence a shot that is not in `shots`
+  BlockFacts facts;
   std::vector<Finding> findings;  ///< about the recording
   double sample_rate_hz = 0.0;
 };
@@ -41,11 +74,15 @@ struct SessionBlock {
 /// Set-ups shot in blocks, in shooting order.
 struct Session {
   std::vector<SessionBlock> blocks;
+  std::vector<SetUpFacts> setup_facts;  ///< of those set-ups of which something is known
+  std::vector<Column> columns;          ///< of a foreign table; empty: the shots are Ringfall's own
 
   /// Names of the set-ups with a block that counts, in order of first appearance.
   std::vector<std::string> setups() const;
   /// The blocks that count: not dropped.
   std::vector<const SessionBlock*> kept() const;
+  /// What is known of a set-up; nullptr: nothing.
+  const SetUpFacts* facts_of(const std::string& setup) const;
 };
 
 /// Which recording is which set-up and block, and what was said: a folder's setups.csv and comments.csv.

@@ -26,7 +26,7 @@ std::vector<const shot::Number*> numbers_in(const SessionReport& report, std::st
     if (number.unit != unit || (!shown(number) && &number != report.main_number)) continue;
     const bool any = std::ranges::any_of(report.source.comparison.against, [&](const auto& against) {
       return std::ranges::any_of(against.numbers,
-                                 [&](const auto& row) { return row.number == &number && row.difference.has_value(); });
+                                 [&](const auto& row) { return row.number->number == &number && row.difference.has_value(); });
     });
     if (any) numbers.push_back(&number);
   }
@@ -51,7 +51,7 @@ plot::Panel panel_of(const SessionReport& report, std::string_view unit, const s
     bars.ink = plot::trace_ink(static_cast<int>(k) + 1);
     bars.name = against.setup;
     for (const auto& row : against.numbers) {
-      const auto place = std::ranges::find(numbers, row.number);
+      const auto place = std::ranges::find(numbers, row.number->number);
       if (place == numbers.end() || !row.difference) continue;
       const double beside = (static_cast<double>(k) - 0.5 * (count - 1.0)) * std::min(0.3, 0.7 / count);
       bars.intervals.push_back({static_cast<double>(place - numbers.begin()) + beside, row.difference->interval.low,

@@ -3,29 +3,14 @@
 
 #include <fmt/format.h>
 
-#include <array>
-#include <cmath>
+#include <utility>
 
+#include "base/text.h"
 #include "report/sentences.h"
+#include "shot/numbers.h"
 
 namespace ringfall::report {
 namespace {
-
-using Rating = std::optional<double> compare::Said::*;
-
-struct Question {
-  const char* rating;
-  Rating of;
-  const char* number;
-  bool opposite_expected;
-};
-
-constexpr std::array kQuestions = {
-    Question{"hum", &compare::Said::hum, "hum", false},
-    Question{"ping", &compare::Said::ping, "ping", false},
-    Question{"loud", &compare::Said::loud, "loudness_sone", false},
-    Question{"feel", &compare::Said::feel, "hum", true},
-};
 
 std::string sentence_of(const Agreement& agreement) {
   const std::string pair = fmt::format("'{}' as said and {} as measured", agreement.rating, agreement.number->label);
@@ -46,35 +31,34 @@ std::string sentence_of(const Agreement& agreement) {
     } else {
       how = "they agree in order";
     }
+  } else if (agreement.pairs_needed) {
+    how += fmt::format("; about {} shots with an order this close would show it", *agreement.pairs_needed);
   }
-  return pair + ": " + how + ".";
+  return fmt::format("{}: {} ({}).", pair, how, counted(agreement.said.size(), "shot"));
 }
 
 }  // namespace
 
-std::vector<Agreement> agreements(const compare::Session& session) {
+std::vector<Agreement> agreements(const compare::Session& session, const std::string& main_number) {
   std::vector<Agreement> all;
-  for (const Question& question : kQuestions) {
-    Agreement agreement;
-    agreement.rating = question.rating;
-    agreement.number = shot::find_number(question.number);
-    agreement.opposite_expected = question.opposite_expected;
-    for (const auto* block : session.kept()) {
-      for (const auto& entry : block->shots) {
-        const auto said = entry.said.*question.of;
-        const auto measured = agreement.number->of(entry.shot);
-        if (!said || !measured) continue;
-        agreement.setups.push_back(block->setup);
-        agreement.said.push_back(*said);
-        agreement.measured.push_back(*measured);
-      }
-    }
-    if (agreement.said.empty()) continue;
-    agreement.rank = stats::kendall(agreement.said, agreement.measured);
+  for (auto& found : compare::rating_agreements(session, main_number)) {
+    Agreement agreement{std::move(found), {}};
     agreement.sentence = sentence_of(agreement);
     all.push_back(std::move(agreement));
   }
   return all;
+}
+
+std::string word_check_text(const compare::WordCheck& check) {
+  const std::string head = fmt::format("'{}' ({})", check.said.words, compare::aspect_name(check.said.aspect));
+  const auto* number = shot::find_number(compare::aspect_number(check.said.aspect));
+  if (!number) return head + ": no number of a shot speaks of it";
+  if (!check.value || !check.middle) return fmt::format("{}: the shot has no {}", head, number->label);
+  const char* outcome = check.outcome == compare::WordOutcome::agrees      ? "agrees"
+                        : check.outcome == compare::WordOutcome::disagrees ? "disagrees"
+                                                                           : "too near the middle to say";
+  return fmt::format("{}: {} {} {}, middle of all shots {}: {}", head, number->label, plain_number(check.value, number->decimals),
+                     number->unit, plain_number(check.middle, number->decimals), outcome);
 }
 
 }  // namespace ringfall::report

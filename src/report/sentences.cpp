@@ -50,6 +50,12 @@ std::string signed_number(double value, int decimals) {
 }
 
 std::string interval_text(const stats::Interval& interval, int decimals) {
+  // An interval that excludes 0 must not look as if it held it: "-8.3 to -0.4", not "-8 to 0".
+  constexpr int kMostDecimals = 6;
+  const auto reads_zero = [&](double end) { return plain_number(end, decimals).find_first_not_of("-0.") == std::string::npos; };
+  if (!interval.contains(0.0)) {
+    while (decimals < kMostDecimals && (reads_zero(interval.low) || reads_zero(interval.high))) ++decimals;
+  }
   return signed_number(interval.low, decimals) + " to " + signed_number(interval.high, decimals);
 }
 
@@ -93,6 +99,46 @@ std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& aga
     const auto* late = row_of(against, weighting.late);
     if (!early || !late || !early->difference || !late->difference) continue;
     sentences.push_back(ring_down_sentence(against.setup, baseline, weighting.words, *early, *late));
+  }
+  return sentences;
+}
+
+std::vector<std::string> care_sentences(const compare::Comparison& comparison, const compare::SetUpComparison& against) {
+  const auto& main = against.numbers.front();
+  const int decimals = main.number->decimals;
+  std::vector<std::string> sentences;
+  const char* judged = against.order.judgement == compare::OrderJudgement::balanced  ? "a steady drift cancels"
+                       : against.order.judgement == compare::OrderJudgement::leaning ? "a steady drift is in it in part"
+                                                                                     : "a steady drift can't be told from it";
+  std::string order = fmt::format("Shooting order {} (A '{}', B '{}'): {}", against.order.blocks, comparison.baseline, against.setup,
+                                  judged);
+  if (comparison.drift) {
+    const auto& drift = *comparison.drift;
+    order += fmt::format("; the drift seen is {} {} over the session", signed_number(drift.over_session, decimals + 1),
+                         main.number->unit);
+    if (drift.per_shot.interval) {
+      const double steps = drift.per_shot.slope == 0.0 ? 0.0 : drift.over_session / drift.per_shot.slope;
+      if (steps > 0.0) {
+        order += fmt::format(" (95 % interval {})", interval_text({drift.per_shot.interval->low * steps,
+                                                                   drift.per_shot.interval->high * steps}, decimals + 1));
+      }
+    }
+    if (against.drift_in_difference && against.order.judgement != compare::OrderJudgement::balanced) {
+      order += fmt::format(", {} of the difference", signed_number(*against.drift_in_difference, decimals + 1));
+    }
+  }
+  sentences.push_back(order + ".");
+  if (main.with_drops) {
+    sentences.push_back(fmt::format("With what was left out the difference would be {} {} (95 % interval {}).",
+                                    signed_number(main.with_drops->difference, decimals), main.number->unit,
+                                    interval_text(main.with_drops->interval, decimals)));
+  }
+  const bool wild = std::ranges::any_of(comparison.outlying, [&](const auto& shot) { return shot.measure == main.number->id; });
+  if (wild && main.robust) {
+    std::string text = fmt::format("Wild shots count; a measure that they hardly move gives {} {}",
+                                   signed_number(main.robust->shift, decimals), main.number->unit);
+    if (main.robust->interval) text += fmt::format(" (95 % interval {})", interval_text(*main.robust->interval, decimals));
+    sentences.push_back(text + ".");
   }
   return sentences;
 }

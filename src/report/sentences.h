@@ -14,7 +14,7 @@ namespace ringfall::report {
 /// "+1.2", "-0.3", "0.0" (never "-0.0"). `decimals` 0..6.
 std::string signed_number(double value, int decimals);
 
-/// "+0.4 to +1.9".
+/// "+0.4 to +1.9"; with more decimals when an interval that excludes 0 would read as holding it.
 std::string interval_text(const stats::Interval& interval, int decimals);
 
 /// "0.013", "<0.001".
@@ -29,6 +29,9 @@ std::string main_sentence(const compare::SetUpComparison& against, const std::st
 /// Early against late ring-down, A-weighted and unweighted: says so when a set-up dies faster but lasts longer (or the
 /// reverse); a part whose interval holds no change is "not settled". Empty when neither part is known.
 std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& against, const std::string& baseline);
+
+/// Order, drift, what was left out, and what wild shots do, of a set-up's main number; those that there is something to say of.
+std::vector<std::string> care_sentences(const compare::Comparison& comparison, const compare::SetUpComparison& against);
 
 /// The question the page answers: "Hum: do 'a' and 'b' differ from 'c'?"
 std::string question(const compare::Comparison& comparison);

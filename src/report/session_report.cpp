@@ -36,6 +36,10 @@ SessionReport session_report(ReportSource source) {
   report.calibrated = std::ranges::any_of(source.recordings, &RecordingFacts::calibrated);
   report.level_reference = report.calibrated ? "re 20 uPa" : "re full scale";
   source.sounds = in_order(std::move(source.sounds), comparison.setups);
+  for (SetUpSound& sound : source.sounds) {
+    const auto pooled = std::ranges::find(source.tones, sound.setup, &compare::SetUpTones::setup);
+    if (pooled != source.tones.end()) sound.pooled = *pooled;
+  }
   for (const auto& setup : comparison.setups) {
     report.setups.push_back(setup_summary(source.session, setup, *report.main_number));
   }
@@ -45,7 +49,7 @@ SessionReport session_report(ReportSource source) {
     for (auto& sentence : ring_down_sentences(against, comparison.baseline)) {
       report.sound_sentences.push_back(std::move(sentence));
     }
-    report.tone_changes.push_back(tone_changes(source.sounds.front().tones, source.sounds[k + 1].tones));
+    report.tone_changes.push_back(against.tones);
     auto tones = tone_sentence(report.tone_changes.back(), against.setup, comparison.baseline);
     if (!tones.empty()) report.sound_sentences.push_back(std::move(tones));
   }

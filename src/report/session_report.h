@@ -39,6 +39,7 @@ struct ReportSource {
   compare::Session session;
   compare::Comparison comparison;
   std::vector<SetUpSound> sounds;  ///< any order; a set-up may be missing
+  std::vector<compare::SetUpTones> tones;  ///< of TonePool::read, as given to compare_setups; may be empty
   std::vector<RecordingFacts> recordings;
   std::vector<SoundClip> clips;
   double clip_gain_db = 0.0;       ///< the same for all clips
@@ -63,7 +64,7 @@ struct SessionReport {
   bool calibrated = false;
   ReportSource source;                ///< sounds: the baseline first, one a set-up
   std::vector<SetUpSummary> setups;   ///< the baseline first
-  std::vector<std::vector<ToneChange>> tone_changes;  ///< one a set-up other than the baseline
+  std::vector<std::vector<ToneChange>> tone_changes;  ///< one a set-up other than the baseline; the comparison's
   std::vector<std::string> sound_sentences;           ///< ring-down and tones, what changed
   std::vector<Agreement> agreements;
   std::vector<std::string> doubts;

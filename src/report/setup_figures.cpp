@@ -52,9 +52,9 @@ plot::Trace curve_of(const MedianDecay& decay, std::size_t setup, const std::str
 plot::Notes tone_notes(const SetUpSound& sound, std::size_t setup) {
   plot::Notes notes;
   notes.ink = ink_of(setup);
-  for (const SetUpTone& entry : sound.tones) {
+  for (const compare::SetUpTone& entry : sound.pooled.tones) {
     if (notes.notes.size() == kNamedTones) break;
-    if (const auto place = place_on_tail(sound.tail, entry.tone.frequency_hz)) {
+    if (const auto place = place_on_tail(sound.pooled.tail, entry.tone.frequency_hz)) {
       notes.notes.push_back({*place, frequency_text(entry.tone.frequency_hz)});
     }
   }
@@ -103,7 +103,7 @@ std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_we
     const auto& sound = report.source.sounds[k];
     const auto& decay = a_weighted ? sound.decay_a : sound.decay_z;
     if (decay.level_db.empty()) continue;
-    panel.series.emplace_back(curve_of(decay, k, fmt::format("{}, {} shots", sound.setup, decay.shots)));
+    panel.series.emplace_back(curve_of(decay, k, fmt::format("{}, {}", sound.setup, counted(decay.shots, "shot"))));
   }
   if (panel.series.empty()) return std::nullopt;
   plot::Figure figure;
@@ -123,12 +123,12 @@ std::optional<plot::Figure> tails_figure(const SessionReport& report) {
   std::vector<plot::Notes> notes;
   for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
     const auto& sound = report.source.sounds[k];
-    if (sound.tail.frequency_hz.empty()) continue;
+    if (sound.pooled.tail.frequency_hz.empty()) continue;
     plot::Trace trace;
-    trace.x.assign(sound.tail.frequency_hz.begin(), sound.tail.frequency_hz.end());
-    trace.y.assign(sound.tail.density_db.begin(), sound.tail.density_db.end());
+    trace.x.assign(sound.pooled.tail.frequency_hz.begin(), sound.pooled.tail.frequency_hz.end());
+    trace.y.assign(sound.pooled.tail.density_db.begin(), sound.pooled.tail.density_db.end());
     trace.ink = ink_of(k);
-    trace.name = fmt::format("{}, {} shots", sound.setup, sound.tails);
+    trace.name = fmt::format("{}, {}", sound.setup, counted(sound.pooled.tails, "shot"));
     panel.series.emplace_back(std::move(trace));
     notes.push_back(tone_notes(sound, k));
   }

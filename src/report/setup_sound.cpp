@@ -2,11 +2,7 @@
 #include "report/setup_sound.h"
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 
-#include "shot/pressure_clip.h"
-#include "stats/summary.h"
 
 namespace ringfall::report {
 namespace {
@@ -55,15 +51,9 @@ SetUpEar::SetUpEar(std::string setup, const shot::MeasureSettings& settings) : s
 
 void SetUpEar::add(const shot::Clip& clip, const shot::Shot& shot, const shot::Scale& scale) {
   const auto portrait = shot::portrait_of(clip, scale, settings_);
-  offset_db_ = scale.printed_offset_db();
   const auto& ring = shot.ring_down;
   if (portrait.decay_a && (ring.early_s || ring.late_s)) decays_a_.push_back(on_grid(*portrait.decay_a));
   if (portrait.decay_z && (ring.early_z_s || ring.late_z_s)) decays_z_.push_back(on_grid(*portrait.decay_z));
-  if (!shot.hum && !shot.ping) return;
-  const shot::PressureClip pressure(clip, scale);
-  const double edge = static_cast<double>(clip.onset_sample - clip.first_sample) + clip.onset_fraction;
-  tails_.push_back(
-      shot::cut_tail(pressure.all(), clip.sample_rate_hz, edge, portrait.undisturbed_s, settings_));
 }
 
 void SetUpEar::add_typical(const shot::Clip& clip, const shot::Shot& shot, const shot::Scale& scale,
@@ -77,22 +67,6 @@ SetUpSound SetUpEar::sound() const {
   SetUpSound sound = sound_;
   sound.decay_a = median_of(decays_a_);
   sound.decay_z = median_of(decays_z_);
-  sound.tails = tails_.size();
-  if (tails_.empty()) return sound;
-  const auto pooled = shot::find_tones(tails_, settings_);
-  sound.tail = pooled.density;
-  for (float& level_db : sound.tail.density_db) level_db += static_cast<float>(offset_db_);
-  for (float& level_db : sound.tail.noise_db) level_db += static_cast<float>(offset_db_);
-  for (const shot::Tone& tone : pooled.tones) sound.tones.push_back({tone, {}});
-  for (const shot::TailSound& tail : tails_) {
-    for (const shot::Tone& heard : shot::read_tones(tail, pooled.tones, settings_)) {
-      const auto nearest = std::ranges::min_element(sound.tones, {}, [&heard](const SetUpTone& entry) {
-        return std::abs(entry.tone.frequency_hz - heard.frequency_hz);
-      });
-      nearest->levels_db.push_back(heard.level_db + offset_db_);
-    }
-  }
-  for (SetUpTone& entry : sound.tones) entry.tone.level_db += offset_db_;
   return sound;
 }
 

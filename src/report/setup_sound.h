@@ -6,12 +6,11 @@
 #include <string>
 #include <vector>
 
-#include "report/tone_change.h"
+#include "compare/tone_pool.h"
 #include "shot/clip.h"
 #include "shot/portrait.h"
 #include "shot/settings.h"
 #include "shot/shot.h"
-#include "shot/tail_tones.h"
 
 namespace ringfall::report {
 
@@ -28,9 +27,7 @@ struct SetUpSound {
   std::string setup;
   MedianDecay decay_a;
   MedianDecay decay_z;
-  shot::TailDensity tail;          ///< pooled, dB as printed
-  std::vector<SetUpTone> tones;    ///< of the pooled tails, strongest first
-  std::size_t tails = 0;           ///< shots in them
+  compare::SetUpTones pooled;      ///< of the pooled tails; set by session_report
   /// The shot nearest the set-up's mean of the main number.
   std::string typical_file;
   std::optional<shot::Shot> typical_shot;
@@ -53,8 +50,6 @@ class SetUpEar {
   SetUpSound sound_;
   std::vector<std::vector<double>> decays_a_;  // on the common grid
   std::vector<std::vector<double>> decays_z_;
-  std::vector<shot::TailSound> tails_;
-  double offset_db_ = 0.0;
 };
 
 }  // namespace ringfall::report

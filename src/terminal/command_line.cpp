@@ -16,6 +16,7 @@
 #include "base/version.h"
 #include "terminal/exit_status.h"
 #include "terminal/logbook_options.h"
+#include "terminal/planning_options.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -103,6 +104,7 @@ struct Reading {
   DemoRequest demo;
   CompareRequest compare;
   ReportRequest report;
+  PlanningReading planning;
   LogbookReading logbook;
   Typed typed;
 };
@@ -139,16 +141,23 @@ CLI::App* add_compare(CLI::App& app, Reading& reading) {
   auto* verb = app.add_subcommand("compare", "Hold set-ups against each other: how much, how sure");
   verb->footer("Example: ringfall compare demo --main hum\n\nThe table has the columns file, setup, block.");
   add_comparison(*verb, reading.compare, reading.typed);
-  verb->get_option("source")->description("A logbook, or a folder with a setups.csv, or such a table");
+  auto* source = verb->get_option("source")->required(false);
+  source->description("A logbook, or a folder with a setups.csv, or such a table");
+  verb->add_option("--table", reading.compare.table,
+                   "Numbers measured elsewhere instead: columns setup, block, shot, then one a number")
+      ->type_name("FILE.csv")->excludes(source);
   add_form(*verb, reading.typed);
   return verb;
 }
 
 CLI::App* add_report(CLI::App& app, Reading& reading) {
-  auto* verb = app.add_subcommand("report", "Write one self-contained page about a comparison");
-  verb->footer("Example: ringfall report demo -o demo.html");
+  auto* verb = app.add_subcommand("report", "Write a comparison as one self-contained page or a paper");
+  verb->footer("Example: ringfall report demo -o demo.html -o demo.pdf");
   add_comparison(*verb, reading.report.compare, reading.typed);
-  verb->add_option("-o,--output", reading.report.page, "The page to write")->required()->type_name("PAGE.html");
+  verb->add_option("-o,--output", reading.report.outputs, "What to write: a page (.html) or a paper (.pdf); may be repeated")
+      ->required()
+      ->type_name("FILE")
+      ->allow_extra_args(false);
   return verb;
 }
 
@@ -163,12 +172,18 @@ Request request_of(const CLI::App& app, Reading& reading) {
   if (app.got_subcommand("compare")) {
     understand_units(reading.typed, reading.compare.hear);
     reading.compare.form = form;
+    const bool table = !reading.compare.table.empty();
+    if (table == !reading.compare.source.empty()) {
+      throw RequestFailure("say what to compare: a logbook, a folder with a setups.csv, or --table FILE.csv");
+    }
+    if (table && app.get_subcommand("compare")->get_option("--main")->count() == 0) reading.compare.main_number.clear();
     return reading.compare;
   }
   if (app.got_subcommand("report")) {
     understand_units(reading.typed, reading.report.compare.hear);
     return reading.report;
   }
+  if (is_planning(app)) return planning_request(app, reading.planning);
   return logbook_request(app, reading.logbook);
 }
 
@@ -194,6 +209,7 @@ std::variant<Request, Answer> read_command_line(std::vector<std::string> argumen
   add_demo(app, reading);
   add_compare(app, reading);
   add_report(app, reading);
+  add_planning_verbs(app, reading.planning);
   add_logbook_verbs(app, reading.logbook);
   try {
     refuse_unknown_verb(app, arguments);

@@ -5,7 +5,9 @@
 
 #include <nlohmann/json.hpp>
 
-#include "base/csv.h"
+#include "report/sentences.h"
+#include "report/tone_change.h"
+#include "terminal/compare_words_json.h"
 #include "terminal/json_text.h"
 
 namespace ringfall::terminal {
@@ -17,13 +19,22 @@ Json json_of(const compare::Spread& spread) {
   return {{"n", spread.n}, {"mean", json_number(spread.mean)}, {"standard_deviation", json_number(spread.deviation)}};
 }
 
+Json json_of(const std::optional<stats::Difference>& difference) {
+  if (!difference) return nullptr;
+  return {{"difference", json_number(difference->difference)},
+          {"low_95", json_number(difference->interval.low)},
+          {"high_95", json_number(difference->interval.high)},
+          {"p", json_number(difference->p)}};
+}
+
 Json json_of(const compare::NumberDifference& row) {
   Json out = {{"number", row.number->id},       {"unit", row.number->unit},
               {"baseline", json_of(row.baseline)}, {"setup", json_of(row.setup)},
               {"difference", nullptr},          {"low_95", nullptr},
               {"high_95", nullptr},             {"p", nullptr},
               {"adjusted_p", nullptr},          {"permutation_p", row.permutation_p},
-              {"verdict", nullptr},             {"units_to_settle", nullptr}};
+              {"verdict", nullptr},             {"units_to_settle", nullptr},
+              {"robust_shift", nullptr},        {"with_drops", json_of(row.with_drops)}};
   if (row.difference) {
     out["difference"] = json_number(row.difference->difference);
     out["low_95"] = json_number(row.difference->interval.low);
@@ -32,51 +43,102 @@ Json json_of(const compare::NumberDifference& row) {
     out["adjusted_p"] = json_number(row.adjusted_p);
     out["verdict"] = compare::verdict_words(row.verdict);
   }
+  if (row.robust) out["robust_shift"] = json_number(row.robust->shift);
   if (row.units_to_settle) out["units_to_settle"] = *row.units_to_settle;
   return out;
 }
 
-std::string cell(std::optional<double> value) { return value ? fmt::format("{:.6g}", *value) : std::string(); }
+Json json_of(const compare::ShootingOrder& order) {
+  const char* judged = order.judgement == compare::OrderJudgement::balanced  ? "balanced"
+                       : order.judgement == compare::OrderJudgement::leaning ? "leaning"
+                                                                             : "confounded";
+  return {{"blocks", order.blocks}, {"share_of_drift", json_number(order.share)}, {"judgement", judged}};
+}
+
+Json json_of(const std::optional<compare::DriftSeen>& drift) {
+  if (!drift) return nullptr;
+  Json out = {{"per_shot", json_number(drift->per_shot.slope)},
+              {"low_95", nullptr},
+              {"high_95", nullptr},
+              {"p", json_number(drift->per_shot.p)},
+              {"over_session", json_number(drift->over_session)}};
+  if (drift->per_shot.interval) {
+    out["low_95"] = json_number(drift->per_shot.interval->low);
+    out["high_95"] = json_number(drift->per_shot.interval->high);
+  }
+  return out;
+}
+
+Json json_of(const std::vector<compare::OutlyingShot>& shots) {
+  Json out = Json::array();
+  for (const auto& shot : shots) {
+    out.push_back({{"number", shot.measure},
+                   {"setup", shot.setup},
+                   {"file", shot.file},
+                   {"shot", shot.number},
+                   {"value", json_number(shot.value)},
+                   {"median", json_number(shot.median)},
+                   {"robust_z", json_number(shot.robust_z)}});
+  }
+  return out;
+}
+
+Json json_of(const std::optional<compare::SetUpTone>& entry) {
+  if (!entry) return nullptr;
+  return {{"frequency_hz", json_number(entry->tone.frequency_hz)},
+          {"level_db", json_number(entry->tone.level_db)},
+          {"ring_time_s", json_number(entry->tone.ring_time_s)},
+          {"shots", entry->readings.size()}};
+}
+
+const char* match_name(compare::ToneMatch match) {
+  switch (match) {
+    case compare::ToneMatch::same: return "same";
+    case compare::ToneMatch::perhaps_moved: return "perhaps_moved";
+    case compare::ToneMatch::gone: return "gone";
+    case compare::ToneMatch::added: return "added";
+  }
+  return "";
+}
+
+Json json_of(const compare::ToneChange& change) {
+  return {{"match", match_name(change.match)},
+          {"family", report::family_word((change.baseline ? change.baseline : change.setup)->tone.family)},
+          {"baseline", json_of(change.baseline)},
+          {"setup", json_of(change.setup)},
+          {"level_db", json_of(change.level_db)},
+          {"ring_time_s", json_of(change.ring_time_s)}};
+}
 
 }  // namespace
 
-std::string compare_json(const compare::Comparison& comparison) {
+std::string compare_json(const compare::Comparison& comparison, const compare::Session& session) {
   Json against = Json::array();
   for (const auto& setup : comparison.against) {
     Json numbers = Json::array();
     for (const auto& row : setup.numbers) numbers.push_back(json_of(row));
+    Json tones = Json::array();
+    for (const auto& change : setup.tones) tones.push_back(json_of(change));
     against.push_back({{"setup", setup.setup},
                        {"unit", unit_name(setup.unit)},
                        {"baseline_units", setup.baseline_units},
                        {"setup_units", setup.setup_units},
-                       {"numbers", numbers}});
+                       {"sentence", report::main_sentence(setup, comparison.baseline)},
+                       {"ring_down", report::ring_down_sentences(setup, comparison.baseline)},
+                       {"order", json_of(setup.order)},
+                       {"drift_in_difference", json_number(setup.drift_in_difference)},
+                       {"numbers", numbers},
+                       {"tones", tones}});
   }
   return json_text({{"tool", json_tool()},
                     {"baseline", comparison.baseline},
                     {"main_number", comparison.main_number},
                     {"setups", comparison.setups},
                     {"against", against},
+                    {"drift", json_of(comparison.drift)},
+                    {"outlying_shots", json_of(comparison.outlying)},
+                    {"words", compare_words_json(session, comparison.main_number)},
                     {"findings", json_findings(comparison.findings)}});
-}
-
-std::string compare_csv(const compare::Comparison& comparison) {
-  std::string out =
-      "baseline,setup,unit_of_analysis,number,unit,n_baseline,mean_baseline,sd_baseline,n_setup,mean_setup,sd_setup,difference,"
-      "low_95,high_95,p,adjusted_p,permutation_p,verdict,units_to_settle\r\n";
-  for (const auto& setup : comparison.against) {
-    for (const auto& row : setup.numbers) {
-      const auto& d = row.difference;
-      const auto of = [&d](double value) { return d ? cell(value) : std::string(); };
-      out += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\r\n", csv_cell(comparison.baseline),
-                         csv_cell(setup.setup), unit_name(setup.unit), row.number->id, row.number->unit, row.baseline.n,
-                         cell(row.baseline.mean), cell(row.baseline.deviation), row.setup.n, cell(row.setup.mean),
-                         cell(row.setup.deviation), of(d ? d->difference : 0.0), of(d ? d->interval.low : 0.0),
-                         of(d ? d->interval.high : 0.0), of(d ? d->p : 0.0), of(row.adjusted_p), cell(row.permutation_p),
-                         d ? csv_cell(compare::verdict_words(row.verdict)) : "",
-                         row.units_to_settle ? std::to_string(*row.units_to_settle) : "");
-    }
-  }
-  return out;
 }
 
 }  // namespace ringfall::terminal

@@ -8,7 +8,7 @@
 namespace ringfall::terminal {
 
 /// A comparison as one JSON object (docs/output.md) and as CSV, one line a set-up and number.
-std::string compare_json(const compare::Comparison& comparison);
+std::string compare_json(const compare::Comparison& comparison, const compare::Session& session);
 std::string compare_csv(const compare::Comparison& comparison);
 
 }  // namespace ringfall::terminal

@@ -3,8 +3,13 @@
 
 #include <fmt/format.h>
 
+#include <optional>
+#include <utility>
+
 #include "base/text.h"
 #include "report/sentences.h"
+#include "report/tone_change.h"
+#include "terminal/compare_words.h"
 #include "terminal/text_table.h"
 
 namespace ringfall::terminal {
@@ -34,9 +39,42 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           row.difference ? compare::verdict_words(row.verdict) : "too few, or all alike"};
 }
 
+std::string tone_lines(const compare::SetUpComparison& against, const Ink& ink) {
+  TextTable table;
+  table.add_column("tone", "", TextTable::Side::left);
+  table.add_column("family", "", TextTable::Side::left);
+  table.add_column("baseline", "level, ring");
+  table.add_column("set-up", "level, ring");
+  table.add_column("level", "dB");
+  table.add_column("95 % interval", "");
+  table.add_column("ring time", "s");
+  table.add_column("95 % interval", "");
+  table.add_column("what became of it", "", TextTable::Side::left);
+  const auto described = [](const std::optional<compare::SetUpTone>& entry) {
+    return entry ? fmt::format("{}, {}", plain_number(entry->tone.level_db, 1), duration_text(entry->tone.ring_time_s)) : "-";
+  };
+  const auto change = [](const std::optional<stats::Difference>& found, int decimals) {
+    return found ? std::pair(report::signed_number(found->difference, decimals), report::interval_text(found->interval, decimals))
+                 : std::pair(std::string("-"), std::string("-"));
+  };
+  for (const auto& tone : against.tones) {
+    const auto level = change(tone.level_db, 1);
+    const auto ring = change(tone.ring_time_s, 3);
+    std::string place = frequency_text(tone.frequency_hz());
+    if (tone.match == compare::ToneMatch::perhaps_moved) place += " / " + frequency_text(tone.setup->tone.frequency_hz);
+    table.add_row({place, report::family_word((tone.baseline ? tone.baseline : tone.setup)->tone.family), described(tone.baseline),
+                   described(tone.setup), level.first, level.second, ring.first, ring.second, report::match_words(tone)});
+  }
+  std::string out = "\n" + ink.strong(fmt::format("Which part of the sound changed, {}", against.setup)) +
+                    ink.quiet("  (tones of all its tails together, read in each shot)") + "\n";
+  const auto lines = table.lines(2);
+  for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
+  return out;
+}
+
 }  // namespace
 
-std::string compare_text(const compare::Comparison& comparison, const Ink& ink) {
+std::string compare_text(const compare::Comparison& comparison, const compare::Session& session, const Ink& ink) {
   std::string out;
   for (const auto& against : comparison.against) {
     out += ink.strong(wrapped(report::main_sentence(against, comparison.baseline), kLineWidth, 2)) + "\n";
@@ -59,7 +97,15 @@ std::string compare_text(const compare::Comparison& comparison, const Ink& ink) 
     for (const auto& row : against.numbers) table.add_row(number_row(row));
     const auto lines = table.lines(2);
     for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
+    if (!against.tones.empty()) out += tone_lines(against, ink);
+    std::vector<std::string> sentences = report::care_sentences(comparison, against);
+    for (auto& sentence : report::ring_down_sentences(against, comparison.baseline)) sentences.push_back(std::move(sentence));
+    sentences.push_back(report::tone_sentence(against.tones, against.setup, comparison.baseline));
+    for (const auto& sentence : sentences) {
+      if (!sentence.empty()) out += "  " + wrapped(sentence, kLineWidth, 4) + "\n";
+    }
   }
+  out += compare_words_text(session, comparison.main_number, ink);
   if (!comparison.findings.empty()) out += "\n" + ink.strong("Doubts") + "\n";
   for (const auto& finding : comparison.findings) {
     out += "  " + wrapped(finding.sentence, kLineWidth, 4) + "\n";

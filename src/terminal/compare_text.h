@@ -8,7 +8,8 @@
 
 namespace ringfall::terminal {
 
-/// A comparison as tables for people: the main number first with its sentence, then all numbers a set-up, then doubts.
-std::string compare_text(const compare::Comparison& comparison, const Ink& ink);
+/// A comparison for a terminal: verdicts first, then a table of all numbers, what became of the tones, how it was shot, words against
+/// numbers, doubts.
+std::string compare_text(const compare::Comparison& comparison, const compare::Session& session, const Ink& ink);
 
 }  // namespace ringfall::terminal

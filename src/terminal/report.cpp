@@ -1,20 +1,44 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <unistd.h>
+
 #include <cstdio>
+#include <filesystem>
 
 #include "base/failure.h"
 #include "compare/comparison.h"
 #include "logbook/database.h"
 #include "plot/write.h"
 #include "report/page.h"
+#include "report/paper.h"
+#include "report/session_document.h"
 #include "report/session_report.h"
+#include "terminal/compared.h"
 #include "terminal/exit_status.h"
-#include "terminal/session_measure.h"
 #include "terminal/session_sounds.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
+namespace {
+
+bool is_pdf(const std::filesystem::path& path) { return path.extension() == ".pdf"; }
+
+/// Measuring takes minutes: a page that can't be written is better known before.
+void need_writable_place(const std::string& page) {
+  const std::filesystem::path path(page);
+  if (!is_pdf(path) && path.extension() != ".html") {
+    throw RequestFailure(page + ": a report is a page or a paper: give a name that ends in .html or .pdf");
+  }
+  const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+  if (!std::filesystem::is_directory(folder)) {
+    throw FileFailure(fmt::format("{}: there is no folder '{}'; make it first", page, folder.string()));
+  }
+  if (std::filesystem::is_directory(path)) throw FileFailure(page + ": this is a folder; give the name of a page in it");
+  if (access(folder.c_str(), W_OK) != 0) throw FileFailure(fmt::format("{}: '{}' can't be written to", page, folder.string()));
+}
+
+}  // namespace
 
 int report(const ReportRequest& request) {
   const auto& wanted = request.compare;
@@ -22,12 +46,15 @@ int report(const ReportRequest& request) {
     throw RequestFailure(wanted.source + ": a report is made from the recordings, not from a logbook: give their folder with a "
                                          "setups.csv. `ringfall compare` takes a logbook");
   }
-  const auto measured = measure_session(wanted.source, wanted.hear);
+  for (const auto& path : request.outputs) need_writable_place(path);
+  const auto compared = compare_source(wanted);
+  const auto& measured = compared.measured;
   for (const auto& complaint : measured.complaints) fmt::print(stderr, "ringfall: {}\n", complaint);
-  if (!measured.complaints.empty() && measured.session.setups().size() < 2) return kUnusable;
+  if (!compared.usable) return kUnusable;
   report::ReportSource source;
   source.session = measured.session;
-  source.comparison = compare::compare_setups(measured.session, wanted.baseline, wanted.main_number);
+  source.comparison = compared.comparison;
+  source.tones = compared.tones;
   auto heard = session_sounds(measured, *shot::find_number(source.comparison.main_number));
   source.sounds = std::move(heard.sounds);
   source.clips = std::move(heard.clips);
@@ -35,8 +62,12 @@ int report(const ReportRequest& request) {
   source.recordings = recording_facts(measured);
   source.complaints = measured.complaints;
   const auto finished = report::session_report(std::move(source));
-  plot::write_whole_file(request.page, report::html_page(finished));
-  fmt::print("{}\n", request.page);
+  const auto document = report::session_document(finished);
+  for (const auto& path : request.outputs) {
+    plot::write_whole_file(path, is_pdf(path) ? plot::pdf_bytes(report::paper_sheets(document), plot::Theme::light, document.title)
+                                              : report::html_page(document));
+    fmt::print("{}\n", path);
+  }
   if (!measured.complaints.empty()) return kUnusable;
   for (const auto& against : finished.source.comparison.against) {
     if (!against.numbers.front().difference) return kNotMeasured;

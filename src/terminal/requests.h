@@ -8,6 +8,7 @@
 
 #include "shot/settings.h"
 #include "terminal/logbook_requests.h"
+#include "terminal/planning_requests.h"
 
 namespace ringfall::terminal {
 
@@ -37,19 +38,21 @@ struct DemoRequest {
 };
 
 struct CompareRequest {
-  std::string source;  ///< a logbook, a folder with a setups.csv, or such a table
+  std::string source;  ///< a logbook, a folder with a setups.csv, or such a table; empty with `table`
+  std::string table;   ///< numbers measured elsewhere; empty: none
   HearRequest hear;
   Form form = Form::text;
   std::optional<std::string> baseline;
-  std::string main_number = "exposure_db";
+  std::string main_number = "exposure_db";  ///< empty: the first of `table`
 };
 
 struct ReportRequest {
   CompareRequest compare;
-  std::string page;
+  std::vector<std::string> outputs;  ///< names that end in .html or .pdf
 };
 
-using Request = std::variant<MeasureRequest, DemoRequest, CompareRequest, ReportRequest, StartRequest, AddRequest, ListRequest,
+using Request = std::variant<MeasureRequest, DemoRequest, CompareRequest, ReportRequest, PlanRequest, SeasonRequest, HuntingRequest,
+                             StartRequest, AddRequest, ListRequest,
                              CommentRequest, DropRequest, RemeasureRequest>;
 
 }  // namespace ringfall::terminal

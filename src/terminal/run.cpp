@@ -17,6 +17,9 @@ struct RunVerb {
   int operator()(const DemoRequest& request) const { return demo(request); }
   int operator()(const CompareRequest& request) const { return compare(request); }
   int operator()(const ReportRequest& request) const { return report(request); }
+  int operator()(const PlanRequest& request) const { return plan(request); }
+  int operator()(const SeasonRequest& request) const { return season(request); }
+  int operator()(const HuntingRequest& request) const { return hunting(request); }
   int operator()(const StartRequest& request) const { return start(request); }
   int operator()(const AddRequest& request) const { return add(request); }
   int operator()(const ListRequest& request) const { return list(request); }

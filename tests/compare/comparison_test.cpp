@@ -115,7 +115,7 @@ TEST(Comparison, ConfoundersAreNamed) {
   session.blocks[3].sample_rate_hz = 44100.0;
   session.blocks[1].shots.clear();
   const auto findings = compare_setups(session, "a", "exposure_db").findings;
-  for (const char* code : {"floor_changed", "impact_lag_changed", "sample_rate_changed", "no_shot", "order_unbalanced"}) {
+  for (const char* code : {"floor_changed", "impact_lag_changed", "sample_rate_changed", "no_shot", "order_confounded"}) {
     EXPECT_TRUE(has_finding(findings, code)) << code;
   }
   session.blocks = {block("a", 1, {1, 2, 3, 4, 5}), block("b", 2, {4, 5, 6, 7, 8}), block("b", 3, {4, 5, 6, 7, 8}),

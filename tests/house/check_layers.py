@@ -38,7 +38,8 @@ PACKAGES = {
     "nlohmann-json": (r"nlohmann/json\.hpp", r"src/.*\.cpp"),
 }
 # Slow to compile: no more files than this.
-AT_MOST = {"CLI11": 2, "nlohmann-json": 8, "Eigen": 8}
+# CLI11: the verbs of measuring, of the logbook (two) and of planning; JSON: one a face that programs read.
+AT_MOST = {"CLI11": 7, "nlohmann-json": 12, "Eigen": 8}
 
 INCLUDE = re.compile(r'^\s*#\s*include\s*([<"])([^>"]+)[>"]', re.MULTILINE)
 LIBRARY = re.compile(r"^\s*ringfall_library\(\s*(\w+)([^)]*)\)", re.MULTILINE)

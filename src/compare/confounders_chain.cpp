@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+
+#include "compare/confounders.h"
+#include "stats/summary.h"
+
+namespace ringfall::compare {
+namespace {
+
+constexpr double kFloorStep_db = 3.0;   // a gain step, a fan, another place
+constexpr double kLagStep = 0.03;       // 3 % in lag: half a metre at 18 m, or an arrow of another weight
+constexpr double kSamePlace_m = 0.3;
+constexpr double kWarmer_c = 5.0;       // rubber and strings change
+
+template <class Of>
+std::optional<double> median_over(const SessionBlock& block, Of of) {
+  std::vector<double> values;
+  for (const auto& entry : block.shots) {
+    if (const auto value = of(entry.shot)) values.push_back(*value);
+  }
+  return stats::median(values);
+}
+
+/// What a block of each session is held against: the session's first with a value.
+struct UsualOfSession {
+  std::optional<double> floor_db;
+  std::optional<double> lag_s;
+  const SessionBlock* first = nullptr;
+};
+
+void judge_floor(const SessionBlock& block, UsualOfSession& usual, std::vector<Finding>& findings) {
+  const auto floor = median_over(block, [](const shot::Shot& shot) { return shot.levels.floor_db; });
+  if (!floor) return;
+  if (!usual.floor_db) usual.floor_db = floor;
+  if (std::abs(*floor - *usual.floor_db) <= kFloorStep_db) return;
+  findings.push_back(
+      {"floor_changed", Severity::caution, {Quantity::levels, Quantity::hum, Quantity::ping},
+       fmt::format("{}: the background is {:+.1f} dB against the first recording: gain, microphone or place changed. "
+                   "Differences of level with this block are not the set-up's alone.",
+                   block.file, *floor - *usual.floor_db)});
+}
+
+void judge_lag(const SessionBlock& block, UsualOfSession& usual, std::vector<Finding>& findings) {
+  const auto lag = median_over(block, [](const shot::Shot& shot) { return shot.impact_lag_s; });
+  if (!lag) return;
+  if (!usual.lag_s) usual.lag_s = lag;
+  if (std::abs(*lag / *usual.lag_s - 1.0) <= kLagStep) return;
+  findings.push_back({"impact_lag_changed", Severity::caution, {},
+                      fmt::format("{}: the arrow strikes after {:.0f} ms, in the first recording after {:.0f} ms: another "
+                                  "distance, arrow or speed.",
+                                  block.file, 1000.0 * *lag, 1000.0 * *usual.lag_s)});
+}
+
+void judge_recording(const SessionBlock& block, const SessionBlock& first, std::vector<Finding>& findings) {
+  if (block.sample_rate_hz != first.sample_rate_hz) {
+    findings.push_back({"sample_rate_changed", Severity::caution, {},
+                        fmt::format("{}: recorded at {:g} Hz, the first at {:g} Hz: another chain.", block.file,
+                                    block.sample_rate_hz, first.sample_rate_hz)});
+  }
+  const auto voids = [](const Finding& finding) { return finding.severity == Severity::void_; };
+  std::size_t spoilt = 0;
+  for (const auto& entry : block.shots) {
+    if (std::ranges::any_of(entry.shot.findings, voids)) ++spoilt;
+  }
+  if (std::ranges::any_of(block.findings, voids) || (spoilt > 0 && 2 * spoilt >= block.shots.size())) {
+    findings.push_back({"recording_spoilt", Severity::caution, {},
+                        fmt::format("{}: some of its numbers are void and left out; `ringfall measure` says why.",
+                                    block.file)});
+  }
+  if (block.shots.empty()) {
+    findings.push_back({"no_shot", Severity::caution, {}, fmt::format("{}: no shot was found in it.", block.file)});
+  }
+}
+
+void judge_facts(const SessionBlock& block, const SessionBlock& first, std::vector<Finding>& findings) {
+  const BlockFacts& now = block.facts;
+  const BlockFacts& then = first.facts;
+  if (now.chain != then.chain || now.calibrated != then.calibrated) {
+    findings.push_back({"chain_changed", Severity::caution, {Quantity::levels, Quantity::hum, Quantity::ping},
+                        fmt::format("{}: microphone, recorder or calibration changed within the session: levels before and "
+                                    "after can't be compared.",
+                                    block.file)});
+  }
+  if (now.distance_m && then.distance_m && std::abs(*now.distance_m - *then.distance_m) > kSamePlace_m) {
+    findings.push_back({"distance_changed", Severity::caution, {},
+                        fmt::format("{}: shot at {:g} m, the first block at {:g} m: the tail ends elsewhere.", block.file,
+                                    *now.distance_m, *then.distance_m)});
+  }
+  if (!now.arrow.empty() && !then.arrow.empty() && now.arrow != then.arrow) {
+    findings.push_back({"arrow_differs", Severity::caution, {},
+                        fmt::format("{}: shot with the arrow '{}', the first block with '{}'. Compare with one arrow.", block.file,
+                                    now.arrow, then.arrow)});
+  }
+}
+
+/// Between sessions only those things matter that change the bow itself: temperature.
+void judge_temperature(const Session& session, std::vector<Finding>& findings) {
+  std::optional<double> coldest;
+  std::optional<double> warmest;
+  for (const SessionBlock* block : session.kept()) {
+    if (!block->facts.temperature_c) continue;
+    coldest = std::min(coldest.value_or(*block->facts.temperature_c), *block->facts.temperature_c);
+    warmest = std::max(warmest.value_or(*block->facts.temperature_c), *block->facts.temperature_c);
+  }
+  if (!coldest || *warmest - *coldest <= kWarmer_c) return;
+  findings.push_back({"temperature_differs", Severity::caution, {},
+                      fmt::format("Shot between {:.0f} and {:.0f} C: rubber stiffens in the cold and strings and limbs change; a "
+                                  "damper may do more or less at another temperature.",
+                                  *coldest, *warmest)});
+}
+
+}  // namespace
+
+std::vector<Finding> chain_confounders(const Session& session) {
+  std::vector<Finding> findings;
+  std::map<int, UsualOfSession> sessions;
+  const auto kept = session.kept();
+  for (const SessionBlock* block : kept) {
+    UsualOfSession& usual = sessions[block->session];
+    if (!usual.first) usual.first = block;
+    judge_floor(*block, usual, findings);
+    judge_lag(*block, usual, findings);
+    judge_recording(*block, *usual.first, findings);
+    judge_facts(*block, *usual.first, findings);
+  }
+  judge_temperature(session, findings);
+  return findings;
+}
+
+}  // namespace ringfall::compare

@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/number_table.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+#include <string_view>
+
+#include "base/csv.h"
+#include "base/failure.h"
+
+namespace ringfall::compare {
+namespace {
+
+constexpr double kNoticed_db = 1.0;
+constexpr int kMostDecimals = 6;
+
+struct RatingColumn {
+  std::string_view title;
+  std::optional<double> Said::*rating;
+};
+constexpr std::array kRatings = {RatingColumn{"said loud", &Said::loud}, RatingColumn{"said hum", &Said::hum},
+                                 RatingColumn{"said ping", &Said::ping}, RatingColumn{"said feel", &Said::feel}};
+constexpr std::array<std::string_view, 7> kOther = {"setup", "block", "shot", "session", "drop", "words", "note"};
+
+bool is_value_column(std::string_view title) {
+  return std::ranges::find(kOther, title) == kOther.end() &&
+         std::ranges::find(kRatings, title, &RatingColumn::title) == kRatings.end();
+}
+
+/// "vibration [m/s2]" or "level (dB)" -> name and unit.
+Column named_column(const std::string& title) {
+  Column column;
+  column.name = title;
+  const auto open = title.find_last_of("[(");
+  if (title.empty() || open == std::string::npos || open == 0 || (title.back() != ']' && title.back() != ')')) return column;
+  column.unit = title.substr(open + 1, title.size() - open - 2);
+  column.name = title.substr(0, open);
+  while (!column.name.empty() && column.name.back() == ' ') column.name.pop_back();
+  if (column.unit.starts_with("dB")) column.noticeable = kNoticed_db;
+  return column;
+}
+
+int decimals_written(std::string_view cell) {
+  const auto mark = cell.find_first_of(".,");
+  return mark == std::string_view::npos ? 0 : static_cast<int>(cell.size() - mark - 1);
+}
+
+std::optional<int> whole(const CsvTable& table, std::size_t row, const char* title) {
+  const auto column = table.column(title);
+  const auto value = column ? table.number(row, *column) : std::nullopt;
+  if (!value) return std::nullopt;
+  if (*value != std::floor(*value) || *value < 1.0 || *value > 1e6) {
+    throw FileFailure(fmt::format("{}, line {}: '{}' must be a whole number from 1", table.name, table.lines[row], title));
+  }
+  return static_cast<int>(*value);
+}
+
+std::string text_in(const CsvTable& table, std::size_t row, const char* title) {
+  const auto column = table.column(title);
+  return column ? table.rows[row][*column] : std::string();
+}
+
+Said said_in(const CsvTable& table, std::size_t row) {
+  Said said;
+  for (const RatingColumn& entry : kRatings) {
+    const auto column = table.column(entry.title);
+    if (!column) continue;
+    const auto value = table.number(row, *column);
+    if (value && (*value < 0.0 || *value > 10.0)) {
+      throw FileFailure(fmt::format("{}, line {}: '{}' is {} and must lie between 0 and 10", table.name, table.lines[row],
+                                    entry.title, *value));
+    }
+    said.*entry.rating = value;
+  }
+  said.words = text_in(table, row, "words");
+  return said;
+}
+
+std::vector<std::size_t> read_columns(const CsvTable& table, Session& session) {
+  std::vector<std::size_t> places;
+  for (std::size_t k = 0; k < table.columns.size(); ++k) {
+    if (!is_value_column(table.columns[k])) continue;
+    Column column = named_column(table.columns[k]);
+    if (column.name.empty()) throw FileFailure(fmt::format("{}: column {} has no name", table.name, k + 1));
+    if (std::ranges::find(session.columns, column.name, &Column::name) != session.columns.end()) {
+      throw FileFailure(fmt::format("{}: the column '{}' is there twice", table.name, column.name));
+    }
+    int decimals = 0;
+    for (const auto& row : table.rows) decimals = std::max(decimals, decimals_written(row[k]));
+    column.decimals = std::min(kMostDecimals, decimals + 1);  // a mean knows a little more than a value
+    session.columns.push_back(std::move(column));
+    places.push_back(k);
+  }
+  if (places.empty()) throw FileFailure(table.name + ": there is no column with a number to compare beside setup and block");
+  return places;
+}
+
+/// The block that a row belongs to, made when it is new. Without numbers a block is a run of one set-up.
+SessionBlock& block_of(Session& session, const CsvTable& table, std::size_t row, const std::string& setup) {
+  const int evening = whole(table, row, "session").value_or(1);
+  const auto number = whole(table, row, "block");
+  auto& blocks = session.blocks;
+  if (number) {
+    const auto found = std::ranges::find_if(blocks, [&](const auto& block) { return block.session == evening && block.block == *number; });
+    if (found != blocks.end()) {
+      if (found->setup == setup) return *found;
+      throw FileFailure(fmt::format("{}, line {}: block {} is '{}' already; a block has one set-up", table.name,
+                                    table.lines[row], *number, found->setup));
+    }
+  } else if (!blocks.empty() && blocks.back().setup == setup && blocks.back().session == evening) {
+    return blocks.back();
+  }
+  SessionBlock block;
+  block.session = evening;
+  block.setup = setup;
+  block.block = number.value_or(static_cast<int>(blocks.size()) + 1);
+  block.file = fmt::format("block {}", block.block);
+  blocks.push_back(std::move(block));
+  return blocks.back();
+}
+
+}  // namespace
+
+Session read_number_table(const std::string& path) {
+  const CsvTable table = read_csv(path);
+  const std::size_t setup = table.needed_column("setup");
+  Session session;
+  const auto places = read_columns(table, session);
+  for (std::size_t row = 0; row < table.rows.size(); ++row) {
+    const std::string& name = table.rows[row][setup];
+    if (name.empty()) throw FileFailure(fmt::format("{}, line {}: the set-up is missing", table.name, table.lines[row]));
+    SessionBlock& block = block_of(session, table, row, name);
+    SessionShot entry{{}, said_in(table, row)};
+    entry.shot.number =
+        whole(table, row, "shot").value_or(static_cast<int>(block.shots.size() + block.dropped_shots.size()) + 1);
+    for (const std::size_t place : places) entry.values.push_back(table.number(row, place));
+    entry.dropped = text_in(table, row, "drop");
+    if (block.note.empty()) block.note = text_in(table, row, "note");
+    if (entry.dropped.empty()) {
+      block.shots.push_back(std::move(entry));
+    } else {
+      block.left_out.push_back(fmt::format("Shot {} of {} ('{}') is left out: {}.", entry.shot.number, block.file, name, entry.dropped));
+      block.dropped_shots.push_back(std::move(entry));
+    }
+  }
+  if (session.blocks.empty()) throw FileFailure(table.name + ": there is no shot in it; write one row a shot");
+  std::ranges::stable_sort(session.blocks, [](const auto& a, const auto& b) {
+    return std::pair(a.session, a.block) < std::pair(b.session, b.block);
+  });
+  return session;
+}
+
+}  // namespace ringfall::compare

@@ -1,0 +1,117 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/plan.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "base/check.h"
+#include "stats/power.h"
+#include "stats/summary.h"
+
+namespace ringfall::compare {
+namespace {
+
+constexpr std::size_t kSmallestBlock = 3;
+constexpr std::size_t kLargestBlock = 6;
+constexpr std::size_t kMostBlocks = 60;
+constexpr std::size_t kWarmUp = 6;
+constexpr std::size_t kAfterChange = 2;
+
+double block_deviation(const ShotScatter& scatter, std::size_t shots) {
+  return std::sqrt(scatter.between_blocks * scatter.between_blocks +
+                   scatter.within_block * scatter.within_block / static_cast<double>(shots));
+}
+
+/// Forth and back; every other round begins with another set-up, so that none is always first after the rest.
+std::vector<PlannedBlock> forth_and_back(std::size_t setups, std::size_t blocks_per_setup, std::size_t shots) {
+  std::vector<PlannedBlock> order;
+  for (std::size_t round = 0; round < blocks_per_setup / 2; ++round) {
+    std::vector<PlannedBlock> forth;
+    for (std::size_t k = 0; k < setups; ++k) forth.push_back({(k + round) % setups, shots});
+    order.insert(order.end(), forth.begin(), forth.end());
+    order.insert(order.end(), forth.rbegin(), forth.rend());
+  }
+  return order;
+}
+
+std::size_t arrows_for(const std::vector<PlannedBlock>& order) {
+  std::size_t arrows = kWarmUp;
+  for (std::size_t k = 0; k < order.size(); ++k) {
+    arrows += order[k].shots;
+    if (k > 0 && order[k].setup != order[k - 1].setup) arrows += kAfterChange;
+  }
+  return arrows;
+}
+
+}  // namespace
+
+std::optional<ShotScatter> scatter_seen(const Session& session, const Measure& measure) {
+  std::map<std::pair<int, std::string>, std::vector<std::vector<double>>> groups;
+  for (const SessionBlock* block : session.kept()) {
+    std::vector<double> values;
+    for (const SessionShot& entry : block->shots) {
+      if (const auto value = measure.of(entry)) values.push_back(*value);
+    }
+    if (!values.empty()) groups[{block->session, block->setup}].push_back(std::move(values));
+  }
+  ShotScatter scatter;
+  double within = 0.0, within_df = 0.0, between = 0.0, between_df = 0.0, weight = 0.0;
+  for (const auto& [key, blocks] : groups) {
+    double n = 0.0, sum = 0.0, squares = 0.0;
+    for (const auto& block : blocks) {
+      const auto count = static_cast<double>(block.size());
+      n += count;
+      squares += count * count;
+      for (const double value : block) sum += value;
+      ++scatter.blocks;
+      scatter.shots += block.size();
+    }
+    for (const auto& block : blocks) {
+      const double mean = *stats::mean(block);
+      for (const double value : block) within += (value - mean) * (value - mean);
+      within_df += static_cast<double>(block.size()) - 1.0;
+      between += static_cast<double>(block.size()) * (mean - sum / n) * (mean - sum / n);
+    }
+    between_df += static_cast<double>(blocks.size()) - 1.0;
+    weight += n - squares / n;
+  }
+  if (within_df < 1.0 || within <= 0.0) return std::nullopt;
+  scatter.within_block = std::sqrt(within / within_df);
+  if (between_df >= 1.0) {
+    const double n0 = weight / between_df;
+    scatter.between_blocks = std::sqrt(std::max(0.0, (between / between_df - within / within_df) / n0));
+  }
+  return scatter;
+}
+
+ShootingPlan plan_shooting(const PlanQuestion& question) {
+  check(question.setups.size() >= 2, "two set-ups or more");
+  check(question.wanted > 0.0 && question.scatter.within_block > 0.0, "a difference and a spread above 0");
+  check(question.power > 0.0 && question.power < 1.0, "a power between 0 and 1");
+  ShootingPlan best;
+  for (std::size_t shots = kSmallestBlock; shots <= kLargestBlock; ++shots) {
+    const double deviation = block_deviation(question.scatter, shots);
+    std::size_t blocks = 2;
+    while (blocks < kMostBlocks && stats::two_group_power(question.wanted, deviation, blocks) < question.power) blocks += 2;
+    ShootingPlan plan;
+    plan.order = forth_and_back(question.setups.size(), blocks, shots);
+    plan.shots_per_block = shots;
+    plan.blocks_per_setup = blocks;
+    plan.shots_per_setup = blocks * shots;
+    plan.arrows = arrows_for(plan.order);
+    plan.power = stats::two_group_power(question.wanted, deviation, blocks);
+    plan.half_width = stats::expected_half_width(deviation, blocks);
+    plan.detectable = stats::detectable_difference(deviation, blocks, question.power);
+    plan.too_many = plan.arrows > kMostArrows || plan.power < question.power;
+    const bool reaches = plan.power >= question.power;
+    const bool best_reaches = best.power >= question.power;
+    if (best.order.empty() || (reaches && !best_reaches) || (reaches == best_reaches && plan.arrows < best.arrows)) {
+      best = std::move(plan);
+    }
+  }
+  return best;
+}
+
+}  // namespace ringfall::compare

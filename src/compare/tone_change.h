@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "compare/session.h"
+#include "compare/tone_pool.h"
+#include "stats/difference.h"
+
+namespace ringfall::compare {
+
+/// Is it one tone in both set-ups?
+enum class ToneMatch {
+  same,           ///< within +-kSameTone
+  perhaps_moved,  ///< both alone, within +-kMovedTone: perhaps one part, shifted by added mass
+  gone,           ///< found with the baseline only
+  added           ///< found with the set-up only
+};
+inline constexpr double kSameTone = 0.03;
+inline constexpr double kMovedTone = 0.08;
+
+/// One tone of the baseline beside its counterpart.
+struct ToneChange {
+  ToneMatch match = ToneMatch::same;
+  std::optional<SetUpTone> baseline;
+  std::optional<SetUpTone> setup;
+  std::optional<stats::Difference> level_db;     ///< set-up minus baseline; nullopt: too few shots
+  std::optional<stats::Difference> ring_time_s;  ///< the same; from shots that show the ring time themselves
+
+  double frequency_hz() const { return (baseline ? baseline : setup)->tone.frequency_hz; }
+  /// Change of level plus 10 lg of the ratio of ring times: the energy of a decaying tone. Both tones are there.
+  double energy_db() const;
+};
+
+/// Pairs the tones of two set-ups: nearest pairs (in ratio) first, each tone once. In order of frequency. The differences have the
+/// comparison's unit (shot or block) and are taken within sessions.
+/// Definition: docs/measures/comparison.md#tones. Tests: compare.ToneChange.*
+std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& baseline, const SetUpTones& setup,
+                                     stats::Unit unit);
+
+/// Which part of the sound changed most: of the tones in both whose level's or ring time's interval excludes no change, the one whose
+/// energy changed most; nullptr: none.
+const ToneChange* most_changed(const std::vector<ToneChange>& changes);
+
+}  // namespace ringfall::compare

@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/tone_pool.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "shot/pressure_clip.h"
+#include "shot/ring_score.h"
+
+namespace ringfall::compare {
+namespace {
+
+using shot::ToneFamily;
+
+/// A reading that repeats the pooled ring time is none of its own.
+constexpr double kSameRing = 1e-9;
+/// Tails of one rate can be laid over each other.
+constexpr double kSameRate = 1e-3;
+
+std::vector<shot::Tone> of_band(const std::vector<shot::Tone>& tones, bool ping) {
+  std::vector<shot::Tone> own;
+  for (const shot::Tone& tone : tones) {
+    if ((tone.family == ToneFamily::ping) == ping) own.push_back(tone);
+  }
+  return own;
+}
+
+void set_score(const shot::RingScore& score, double offset_db, std::optional<double>& value, shot::ScoreParts& parts) {
+  value = score.score;
+  parts = score.parts;
+  if (parts.strength_db) *parts.strength_db += offset_db;
+}
+
+/// Low frequencies of `low`'s, high ones of `high`'s density.
+shot::TailDensity joined(const shot::TailDensity& low, const shot::TailDensity& high, double border_hz, double offset_db) {
+  shot::TailDensity density;
+  for (const auto* part : {&low, &high}) {
+    for (std::size_t k = 0; k < part->frequency_hz.size(); ++k) {
+      if ((static_cast<double>(part->frequency_hz[k]) >= border_hz) != (part == &high)) continue;
+      density.frequency_hz.push_back(part->frequency_hz[k]);
+      density.density_db.push_back(part->density_db[k] + static_cast<float>(offset_db));
+      density.noise_db.push_back(part->noise_db[k] + static_cast<float>(offset_db));
+    }
+  }
+  return density;
+}
+
+}  // namespace
+
+/// Hum and middle are searched in the shots that have a hum, ping in those that have a ping.
+struct TonePool::Search {
+  shot::TailTones low;
+  shot::TailTones high;
+  std::vector<shot::Tone> tones;
+};
+
+bool TonePool::wants(const Session& session, std::size_t block, std::size_t shot) {
+  const SessionBlock& own = session.blocks[block];
+  return own.dropped.empty() && (own.shots[shot].shot.hum || own.shots[shot].shot.ping);
+}
+
+void TonePool::add(const Session& session, std::size_t block, std::size_t shot, const shot::Clip& clip,
+                   const shot::Scale& scale) {
+  if (!wants(session, block, shot)) return;
+  const shot::Shot& measured = session.blocks[block].shots[shot].shot;
+  const shot::PressureClip pressure(clip, scale);
+  const double edge = static_cast<double>(clip.onset_sample - clip.first_sample) + clip.onset_fraction;
+  heard_.push_back({block, shot, measured.hum.has_value(), measured.ping.has_value(), scale.printed_offset_db(),
+                    shot::cut_tail(pressure.all(), clip.sample_rate_hz, edge, shot::undisturbed_s(clip, settings_), settings_)});
+}
+
+TonePool::Search TonePool::search(const std::vector<const Heard*>& heard) const {
+  const auto find = [&](bool ping) {
+    std::vector<shot::TailSound> tails;
+    // Shots of another sample rate can't be laid over these; they are read all the same. The commonest rate is searched.
+    const auto rate = [&](const Heard* entry) { return ping ? entry->tail.high.rate_hz : entry->tail.low.rate_hz; };
+    const auto has = [&](const Heard* entry) { return ping ? entry->ping : entry->hum; };
+    for (const Heard* lead : heard) {
+      if (!has(lead)) continue;
+      std::vector<shot::TailSound> alike;
+      for (const Heard* entry : heard) {
+        if (has(entry) && std::abs(rate(entry) / rate(lead) - 1.0) < kSameRate) alike.push_back(entry->tail);
+      }
+      if (alike.size() > tails.size()) tails = std::move(alike);
+      if (2 * tails.size() >= heard.size()) break;
+    }
+    return tails.empty() ? shot::TailTones{} : shot::find_tones(tails, settings_);
+  };
+  Search result;
+  const bool same = std::ranges::all_of(heard, [](const Heard* entry) { return entry->hum && entry->ping; });
+  result.low = find(false);
+  result.high = same ? result.low : find(true);
+  result.tones = of_band(result.low.tones, false);
+  const auto ping = of_band(result.high.tones, true);
+  result.tones.insert(result.tones.end(), ping.begin(), ping.end());
+  std::ranges::stable_sort(result.tones, std::ranges::greater{}, &shot::Tone::level_db);
+  return result;
+}
+
+std::vector<SetUpTones> TonePool::read(Session& session) {
+  // The same end for all set-ups compared, band by band.
+  double low_end_s = std::numeric_limits<double>::infinity();
+  double high_end_s = low_end_s;
+  for (const Heard& entry : heard_) {
+    if (entry.hum) low_end_s = std::min(low_end_s, entry.tail.low.end_s);
+    if (entry.ping) high_end_s = std::min(high_end_s, entry.tail.high.end_s);
+  }
+  for (Heard& entry : heard_) {
+    entry.tail.low.end_s = std::min(entry.tail.low.end_s, low_end_s);
+    entry.tail.high.end_s = std::min(entry.tail.high.end_s, high_end_s);
+  }
+  std::vector<SetUpTones> all;
+  for (const std::string& setup : session.setups()) {
+    std::vector<const Heard*> heard;
+    for (const Heard& entry : heard_) {
+      if (session.blocks[entry.block].setup == setup) heard.push_back(&entry);
+    }
+    if (heard.empty()) continue;
+    const Search found = search(heard);
+    SetUpTones tones;
+    tones.setup = setup;
+    tones.tails = heard.size();
+    const double offset_db = heard.front()->offset_db;
+    tones.tail = joined(found.low.density, found.high.density, settings_.ping_low_hz, offset_db);
+    for (const shot::Tone& tone : found.tones) {
+      tones.tones.push_back({tone, {}});
+      tones.tones.back().tone.level_db += offset_db;
+    }
+    for (const Heard* entry : heard) {
+      const auto readings = shot::read_tones(entry->tail, found.tones, settings_);
+      for (const shot::Tone& reading : readings) {
+        const auto nearest = std::ranges::min_element(tones.tones, {}, [&](const SetUpTone& tone) {
+          return std::abs(tone.tone.frequency_hz - reading.frequency_hz);
+        });
+        const bool own_ring = std::abs(reading.ring_time_s / nearest->tone.ring_time_s - 1.0) > kSameRing;
+        nearest->readings.push_back({entry->block, entry->shot, reading.level_db + entry->offset_db,
+                                     own_ring ? std::optional(reading.ring_time_s) : std::nullopt});
+      }
+      shot::Shot& measured = session.blocks[entry->block].shots[entry->shot].shot;
+      if (entry->hum) {
+        set_score(shot::ring_score(ToneFamily::hum, readings, found.low, settings_), entry->offset_db, measured.hum,
+                  measured.hum_parts);
+      }
+      if (entry->ping) {
+        set_score(shot::ring_score(ToneFamily::ping, readings, found.high, settings_), entry->offset_db, measured.ping,
+                  measured.ping_parts);
+      }
+    }
+    all.push_back(std::move(tones));
+  }
+  return all;
+}
+
+}  // namespace ringfall::compare

@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "terminal/compare_words.h"
+
+#include <fmt/format.h>
+
+#include "report/said_agreement.h"
+#include "report/sentences.h"
+#include "terminal/text_table.h"
+
+namespace ringfall::terminal {
+namespace {
+
+constexpr std::size_t kWordsLineWidth = 100;
+
+std::string rank_text(const std::optional<stats::RankAgreement>& rank) {
+  return rank ? report::signed_number(rank->coefficient, 2) : "-";
+}
+
+std::string rank_interval(const std::optional<stats::RankAgreement>& rank) {
+  return rank && rank->interval ? report::interval_text(*rank->interval, 2) : "-";
+}
+
+std::string ratings_table(const std::vector<report::Agreement>& agreements, const Ink& ink) {
+  TextTable table;
+  table.add_column("said", "0 to 10", TextTable::Side::left);
+  table.add_column("measured", "", TextTable::Side::left);
+  table.add_column("shots", "");
+  table.add_column("tau-b", "");
+  table.add_column("95 % interval", "");
+  table.add_column("p", "");
+  table.add_column("Spearman", "");
+  table.add_column("set-ups", "");
+  table.add_column("tau-b", "of means");
+  for (const auto& entry : agreements) {
+    table.add_row({entry.rating, entry.number->label, std::to_string(entry.said.size()), rank_text(entry.rank),
+                   rank_interval(entry.rank), entry.rank ? report::p_text(entry.rank->p) : "-", rank_text(entry.spearman),
+                   std::to_string(entry.setup_count), rank_text(entry.over_setups)});
+  }
+  std::string out;
+  const auto lines = table.lines(2);
+  for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
+  return out;
+}
+
+}  // namespace
+
+std::string compare_words_text(const compare::Session& session, const std::string& main_number, const Ink& ink) {
+  const auto agreements = report::agreements(session, main_number);
+  const auto checks = compare::word_checks(session);
+  if (agreements.empty() && checks.empty()) return {};
+  std::string out = "\n" + ink.strong("Words against numbers") + ink.quiet("  (the numbers stand; words say where to look)") + "\n";
+  if (!agreements.empty()) {
+    out += ratings_table(agreements, ink);
+    for (const auto& entry : agreements) out += "  " + wrapped(entry.sentence, kWordsLineWidth, 4) + "\n";
+  }
+  for (const auto& check : checks) {
+    out += fmt::format("  {}, shot {} ('{}'), {}\n", check.file, check.id > 0 ? check.id : check.number, check.setup,
+                       report::word_check_text(check));
+  }
+  return out;
+}
+
+}  // namespace ringfall::terminal

@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "terminal/compared.h"
+
+#include "compare/logbook_session.h"
+#include "compare/number_table.h"
+#include "terminal/session_tones.h"
+
+namespace ringfall::terminal {
+namespace {
+
+std::vector<std::string> planned_setups(const compare::SessionPlan& plan) {
+  compare::Session session;
+  session.blocks = plan.blocks;
+  return session.setups();
+}
+
+Compared compare_recordings(const CompareRequest& request) {
+  const auto plan = compare::read_session_plan(request.source);
+  compare::check_question(planned_setups(plan), request.baseline, compare::measures_of({}), request.main_number);
+  Compared result;
+  result.measured = measure_session(request.source, request.hear);
+  if (!result.measured.complaints.empty() && result.measured.session.setups().size() < 2) {
+    result.usable = false;
+    return result;
+  }
+  result.tones = pooled_tones(result.measured);
+  result.comparison =
+      compare::compare_setups(result.measured.session, request.baseline, request.main_number, result.tones);
+  return result;
+}
+
+Compared compare_logbook(const CompareRequest& request) {
+  const logbook::Logbook book(request.source);
+  Compared result;
+  auto& session = result.measured.session;
+  session = compare::logbook_session(book);
+  const auto baseline = request.baseline ? request.baseline : compare::logbook_baseline(book, session);
+  compare::check_question(session.setups(), baseline, compare::measures_of(session), request.main_number);
+  result.tones = pooled_tones(session, book);
+  result.comparison = compare::compare_setups(session, baseline, request.main_number, result.tones);
+  return result;
+}
+
+Compared compare_table(const CompareRequest& request) {
+  Compared result;
+  auto& session = result.measured.session;
+  session = compare::read_number_table(request.table);
+  const std::string main = request.main_number.empty() ? session.columns.front().name : request.main_number;
+  result.comparison = compare::compare_setups(session, request.baseline, main);
+  return result;
+}
+
+}  // namespace
+
+Compared compare_source(const CompareRequest& request) {
+  if (!request.table.empty()) return compare_table(request);
+  return logbook::is_sqlite_file(request.source) ? compare_logbook(request) : compare_recordings(request);
+}
+
+}  // namespace ringfall::terminal

@@ -1,0 +1,21 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "compare/distance_estimate.h"
+#include "compare/plan.h"
+#include "compare/season.h"
+#include "terminal/planning_requests.h"
+
+namespace ringfall::terminal {
+
+/// plan, season and hunting as one JSON object each (docs/output.md).
+std::string plan_json(const PlanRequest& request, const compare::ShootingPlan& plan, const compare::ShotScatter& scatter,
+                      const compare::Measure& measure);
+std::string season_json(const std::vector<compare::SetUpSeason>& seasons);
+std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, std::size_t shots,
+                         bool calibrated, const std::vector<compare::DistanceEstimate>& estimates);
+
+}  // namespace ringfall::terminal

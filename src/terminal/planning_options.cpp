@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "terminal/planning_options.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+
+#include "base/failure.h"
+#include "base/units.h"
+
+namespace ringfall::terminal {
+namespace {
+
+void add_plan(CLI::App& app, PlanRequest& asked) {
+  auto* verb = app.add_subcommand("plan", "How to shoot a fair comparison: order, number of shots, checklist, microphone");
+  verb->footer("Example: ringfall plan bare rubber --difference 1 --spread 0.8");
+  verb->add_option("setup", asked.setups, "Set-ups to compare, the baseline first")->required()->expected(2, 8)->type_name("SETUP");
+  verb->add_option("--difference", asked.wanted, "The smallest difference worth finding, in the number's unit")
+      ->capture_default_str()->type_name("VALUE");
+  verb->add_option("--number", asked.number, "The one main number")->capture_default_str()->type_name("NUMBER");
+  verb->add_option("--spread", asked.spread, "Standard deviation of shots within a block, if you know it")->type_name("VALUE");
+  verb->add_option("--block-spread", asked.block_spread, "Standard deviation from block to block, if you know it")
+      ->type_name("VALUE");
+  verb->add_option("--from", asked.logbook, "Take the spreads from what this logbook shows")->type_name("LOGBOOK");
+  verb->add_option("--power", asked.power, "Chance to find the difference")->capture_default_str()->type_name("0..1");
+  verb->add_flag("--json", asked.json, "One JSON object on standard output");
+}
+
+void add_season(CLI::App& app, SeasonRequest& asked) {
+  auto* verb = app.add_subcommand("season", "How each bow and set-up changed over the sessions of a logbook, and when to look at it");
+  verb->footer("Example: ringfall season bows.ringfall --bow recurve");
+  verb->add_option("logbook", asked.logbook, "The logbook's file")->required()->type_name("LOGBOOK");
+  verb->add_option("--bow", asked.bow, "One bow only")->type_name("NAME");
+  verb->add_flag("--json", asked.json, "One JSON object on standard output");
+}
+
+void add_hunting(CLI::App& app, PlanningReading& reading) {
+  auto& asked = reading.hunting;
+  auto* verb = app.add_subcommand("hunting", "How loud a set-up is at a distance, and when sound and arrow arrive");
+  verb->footer("Example: ringfall hunting bows.ringfall quiver --distance 20yd --distance 30yd --temperature 5C\n\n"
+               "An estimate for still air over open ground. It makes no distance safe.");
+  verb->add_option("logbook", asked.logbook, "The logbook's file")->required()->type_name("LOGBOOK");
+  verb->add_option("setup", asked.setup, "The set-up")->required()->type_name("SETUP");
+  verb->add_option("--distance", reading.distances, "Where to estimate: 20m, 30yd; may be repeated (else 10, 20, 30, 40 m)")
+      ->type_name("LENGTH")->allow_extra_args(false);
+  verb->add_option("--mark", reading.mark, "Grip to microphone (else 1 m)")->type_name("LENGTH");
+  verb->add_option("--temperature", reading.temperature, "Air: 15C, 59F (else 20C)")->type_name("DEGREES");
+  verb->add_option("--humidity", asked.humidity_percent, "Relative, in per cent")->capture_default_str()->type_name("PERCENT");
+  verb->add_option("--pressure", asked.pressure_kpa, "In kilopascal")->capture_default_str()->type_name("KPA");
+  verb->add_option("--arrow-speed", reading.arrow_speed, "60m/s, 197ft/s (else the shots' own)")->type_name("SPEED");
+  verb->add_flag("--json", asked.json, "One JSON object on standard output");
+}
+
+// Written so that NaN is refused too.
+void need_between(double value, double low, double high, const char* name) {
+  if (!(value >= low && value <= high)) throw RequestFailure(fmt::format("{} must be a number from {:g} to {:g}", name, low, high));
+}
+
+Request plan_request(PlanRequest& asked) {
+  need_between(asked.wanted, 1e-6, 1e6, "--difference");
+  need_between(asked.power, 0.5, 0.99, "--power");
+  if (asked.spread) need_between(*asked.spread, 1e-6, 1e6, "--spread");
+  if (asked.block_spread) need_between(*asked.block_spread, 0.0, 1e6, "--block-spread");
+  if (asked.spread && !asked.logbook.empty()) throw RequestFailure("--spread and --from can't both be: which one is true?");
+  return asked;
+}
+
+Request hunting_request(PlanningReading& reading) {
+  auto& asked = reading.hunting;
+  if (!reading.mark.empty()) asked.mark_m = parse_distance_m(reading.mark);
+  need_between(asked.mark_m, 0.3, 10.0, "--mark (in metres)");
+  if (!reading.temperature.empty()) asked.temperature_c = parse_temperature_c(reading.temperature);
+  need_between(asked.temperature_c, -20.0, 50.0, "--temperature (in Celsius)");
+  need_between(asked.humidity_percent, 10.0, 100.0, "--humidity");
+  need_between(asked.pressure_kpa, 50.0, 110.0, "--pressure");
+  if (!reading.arrow_speed.empty()) {
+    asked.arrow_speed_m_s = parse_speed_m_s(reading.arrow_speed);
+    need_between(*asked.arrow_speed_m_s, 15.0, 200.0, "--arrow-speed (in m/s)");
+  }
+  if (!reading.distances.empty()) asked.distances_m.clear();
+  for (const auto& text : reading.distances) asked.distances_m.push_back(parse_distance_m(text));
+  for (const double metres : asked.distances_m) need_between(metres, asked.mark_m, 100.0, "--distance (in metres, beyond the mark)");
+  return asked;
+}
+
+}  // namespace
+
+void add_planning_verbs(CLI::App& app, PlanningReading& reading) {
+  add_plan(app, reading.plan);
+  add_season(app, reading.season);
+  add_hunting(app, reading);
+}
+
+bool is_planning(const CLI::App& app) {
+  return app.got_subcommand("plan") || app.got_subcommand("season") || app.got_subcommand("hunting");
+}
+
+Request planning_request(const CLI::App& app, PlanningReading& reading) {
+  if (app.got_subcommand("plan")) return plan_request(reading.plan);
+  if (app.got_subcommand("season")) return reading.season;
+  return hunting_request(reading);
+}
+
+}  // namespace ringfall::terminal

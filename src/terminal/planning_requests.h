@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace ringfall::terminal {
+
+/// What the verbs before and after an evening were asked to do.
+
+struct PlanRequest {
+  std::vector<std::string> setups;   ///< the baseline first
+  double wanted = 1.0;               ///< smallest difference worth finding, in the number's unit
+  std::string number = "exposure_db";
+  std::optional<double> spread;      ///< standard deviation of the shots of one block, stated
+  std::optional<double> block_spread;///< standard deviation from block to block, stated
+  std::string logbook;               ///< else from what it shows; empty: none
+  double power = 0.8;
+  bool json = false;
+};
+
+struct SeasonRequest {
+  std::string logbook;
+  std::optional<std::string> bow;
+  bool json = false;
+};
+
+struct HuntingRequest {
+  std::string logbook;
+  std::string setup;
+  std::vector<double> distances_m = {10.0, 20.0, 30.0, 40.0};
+  double mark_m = 1.0;
+  double temperature_c = 20.0;
+  double humidity_percent = 50.0;
+  double pressure_kpa = 101.325;
+  std::optional<double> arrow_speed_m_s;  ///< else the shots' own
+  bool json = false;
+};
+
+}  // namespace ringfall::terminal

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cstdio>
+
+#include "base/failure.h"
+#include "base/nearest.h"
+#include "base/text.h"
+#include "compare/logbook_session.h"
+#include "compare/season.h"
+#include "report/sentences.h"
+#include "terminal/exit_status.h"
+#include "terminal/ink.h"
+#include "terminal/planning_json.h"
+#include "terminal/text_table.h"
+#include "terminal/verbs.h"
+
+namespace ringfall::terminal {
+namespace {
+
+constexpr std::size_t kSeasonWidth = 100;
+constexpr double kMonth_days = 30.0;
+
+std::string points_table(const compare::SetUpSeason& season, const Ink& ink) {
+  TextTable table;
+  table.add_column("session", "");
+  table.add_column("on", "", TextTable::Side::left);
+  table.add_column("shots", "");
+  const auto measures = compare::season_measures();
+  for (const auto& measure : measures) table.add_column(measure.label, measure.unit);
+  table.add_column("SD", "dB");
+  table.add_column("check tone", "dB");
+  for (const auto& point : season.points) {
+    std::vector<std::string> row = {std::to_string(point.evening.session), point.evening.started_at.substr(0, 10),
+                                    std::to_string(point.shots)};
+    for (std::size_t k = 0; k < measures.size(); ++k) row.push_back(plain_number(point.means[k], measures[k].decimals));
+    row.push_back(plain_number(point.exposure_deviation_db, 1));
+    row.push_back(plain_number(point.evening.check_tone_db, 1));
+    table.add_row(row);
+  }
+  std::string out;
+  const auto lines = table.lines(2);
+  for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
+  return out;
+}
+
+std::string trend_text(const compare::SeasonTrend& trend) {
+  const int decimals = trend.measure.decimals + 1;
+  if (!trend.per_day) return fmt::format("{}: one session, no trend yet.", trend.measure.label);
+  std::string text = fmt::format("{}: {} {} a month", trend.measure.label,
+                                 report::signed_number(kMonth_days * trend.per_day->slope, decimals), trend.measure.unit);
+  if (!trend.per_day->interval) return text + fmt::format(", not settled ({} sessions; five are needed).", trend.sessions);
+  const stats::Interval month{kMonth_days * trend.per_day->interval->low, kMonth_days * trend.per_day->interval->high};
+  return text + fmt::format(", 95 % interval {} ({} sessions): {}.", report::interval_text(month, decimals), trend.sessions,
+                            month.contains(0.0) ? "not settled" : "a trend");
+}
+
+std::string season_text(const std::vector<compare::SetUpSeason>& seasons, const Ink& ink) {
+  std::string out;
+  for (const auto& season : seasons) {
+    out += (out.empty() ? "" : "\n") + ink.strong(fmt::format("{}, {}", season.bow, season.setup)) + "\n" + points_table(season, ink);
+    for (const auto& trend : season.trends) out += "  " + wrapped(trend_text(trend), kSeasonWidth, 4) + "\n";
+    out += "  " + wrapped(season.chain_note, kSeasonWidth, 4) + "\n";
+    for (const auto& trigger : season.triggers) out += "  " + ink.strong(wrapped(trigger.sentence, kSeasonWidth, 4)) + "\n";
+    if (season.triggers.empty()) {
+      out += season.points.size() > 3 ? "  Nothing asks for a look.\n"
+                                      : "  Fewer than four sessions: too early for anything to stand out.\n";
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+int season(const SeasonRequest& request) {
+  const logbook::Logbook book(request.logbook);
+  if (request.bow) {
+    std::vector<std::string> names;
+    for (const auto& bow : book.bows()) names.push_back(bow.name);
+    if (std::find(names.begin(), names.end(), *request.bow) == names.end()) {
+      throw RequestFailure(fmt::format("there is no bow '{}'{}", *request.bow, did_you_mean(*request.bow, names)));
+    }
+  }
+  const auto seasons = compare::season_of(compare::logbook_session(book, request.bow), compare::evenings_of(book));
+  if (seasons.empty()) {
+    std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
+    return kNotMeasured;
+  }
+  const std::string out = request.json ? season_json(seasons) : season_text(seasons, Ink::for_standard_output());
+  std::fwrite(out.data(), 1, out.size(), stdout);
+  return kDone;
+}
+
+}  // namespace ringfall::terminal

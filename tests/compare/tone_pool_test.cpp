@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/tone_pool.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "shot/measure.h"
+#include "shot/synthetic_shot.h"
+#include "stats/summary.h"
+
+namespace ringfall::compare {
+namespace {
+
+constexpr double kFullScale_db_spl = 120.0;
+
+/// A dry shot with these tones (level at the edge, 60 dB time) over noise.
+shot::Clip clip_of(std::uint64_t number, std::vector<shot::SyntheticTone> tones, double noise_db = 30.0,
+                   double rate_hz = 48000.0) {
+  std::vector<double> pressure_pa(static_cast<std::size_t>(2.0 * rate_hz));
+  shot::add_white_noise(pressure_pa, noise_db, 100 + number);
+  shot::SyntheticShot sound;
+  sound.tones = std::move(tones);
+  shot::add_synthetic_shot(pressure_pa, rate_hz, 0.8, sound, number);
+  shot::Clip clip;
+  clip.samples = shot::to_full_scale(pressure_pa, kFullScale_db_spl);
+  clip.sample_rate_hz = rate_hz;
+  clip.onset_sample = std::llround(0.8 * rate_hz);
+  clip.impact_sample = clip.onset_sample + std::llround(sound.impact_lag_s * rate_hz);
+  return clip;
+}
+
+struct Evening {
+  Session session;
+  TonePool pool{shot::MeasureSettings{}};
+
+  void shoot(const std::string& setup, const std::vector<shot::Clip>& clips) {
+    SessionBlock block;
+    block.setup = setup;
+    for (const auto& clip : clips) block.shots.push_back({shot::measure_shot(clip, {}, {}).shot, {}});
+    session.blocks.push_back(std::move(block));
+    const std::size_t place = session.blocks.size() - 1;
+    for (std::size_t k = 0; k < clips.size(); ++k) pool.add(session, place, k, clips[k], {});
+  }
+};
+
+TEST(TonePool, FindsTheToneInThePooledTailsAndReadsItInEachShot) {
+  Evening evening;
+  evening.shoot("bare", {clip_of(1, {{100.0, 80.0, 0.3}}), clip_of(2, {{100.0, 80.0, 0.3}}), clip_of(3, {{100.0, 80.0, 0.3}})});
+  const auto single = evening.session;
+  const auto tones = evening.pool.read(evening.session);
+  ASSERT_EQ(tones.size(), 1U);
+  EXPECT_EQ(tones[0].setup, "bare");
+  EXPECT_EQ(tones[0].tails, 3U);
+  ASSERT_FALSE(tones[0].tones.empty());
+  const auto& tone = tones[0].tones.front();
+  EXPECT_NEAR(tone.tone.frequency_hz, 100.0, 1.0);
+  EXPECT_NEAR(tone.tone.ring_time_s, 0.300, 0.030);
+  // 80 dB at the edge less 60 dB / 300 ms for the 30 ms to the tail, less 120 dB as nothing is calibrated.
+  EXPECT_NEAR(tone.tone.level_db, 80.0 - 6.0 - 120.0, 1.0);
+  ASSERT_EQ(tone.readings.size(), 3U);
+  for (const auto& reading : tone.readings) {
+    EXPECT_NEAR(reading.level_db, -46.0, 2.0);
+    EXPECT_NEAR(reading.ring_time_s.value(), 0.300, 0.030);
+  }
+  EXPECT_FALSE(tones[0].tail.frequency_hz.empty());
+  EXPECT_TRUE(std::ranges::is_sorted(tones[0].tail.frequency_hz));
+  for (std::size_t k = 0; k < 3; ++k) {
+    const auto& pooled = evening.session.blocks[0].shots[k].shot;
+    // A strong tone reads the same alone and pooled.
+    EXPECT_NEAR(pooled.hum.value(), single.blocks[0].shots[k].shot.hum.value(), 0.3);
+    EXPECT_NEAR(pooled.hum_parts.pitch_hz.value(), 100.0, 1.0);
+    EXPECT_NEAR(pooled.hum_parts.strength_db.value(), -46.0, 2.0);
+  }
+}
+
+// Pings a little over the noise scatter less when they are found once for all shots (figures: docs/measures/comparison.md#pooled). What a
+// single shot voided is in neither list.
+TEST(TonePool, PoolingSteadiesAWeakTone) {
+  Evening evening;
+  std::vector<shot::Clip> clips;
+  for (std::uint64_t k = 1; k <= 10; ++k) {
+    clips.push_back(clip_of(k, {{1450.0, 62.0, 0.15}, {3200.0, 58.0, 0.10}, {170.0, 62.0, 0.2}, {95.0, 64.0, 0.25}}));
+  }
+  evening.shoot("bare", clips);
+  const auto pings = [&] {
+    std::vector<double> values;
+    for (const auto& entry : evening.session.blocks[0].shots) {
+      if (entry.shot.ping) values.push_back(*entry.shot.ping);
+    }
+    return values;
+  };
+  const auto alone = pings();
+  ASSERT_GE(alone.size(), 6U);
+  evening.pool.read(evening.session);
+  ASSERT_EQ(pings().size(), alone.size());
+  EXPECT_LT(stats::standard_deviation(pings()).value(), 0.85 * stats::standard_deviation(alone).value());
+}
+
+TEST(TonePool, WhatASingleShotVoidedStaysMissing) {
+  Evening evening;
+  evening.shoot("bare", {clip_of(1, {{100.0, 80.0, 0.3}}), clip_of(2, {{100.0, 80.0, 0.3}})});
+  evening.session.blocks[0].shots[0].shot.hum.reset();
+  evening.session.blocks[0].shots[0].shot.ping.reset();
+  EXPECT_FALSE(TonePool::wants(evening.session, 0, 0));
+  EXPECT_TRUE(TonePool::wants(evening.session, 0, 1));
+  TonePool pool{shot::MeasureSettings{}};
+  for (std::uint64_t k = 0; k < 2; ++k) pool.add(evening.session, 0, k, clip_of(k + 1, {{100.0, 80.0, 0.3}}), {});
+  EXPECT_EQ(pool.read(evening.session).at(0).tails, 1U);
+  EXPECT_FALSE(evening.session.blocks[0].shots[0].shot.hum);
+  EXPECT_TRUE(evening.session.blocks[0].shots[1].shot.hum);
+}
+
+TEST(TonePool, ShotsOfAnotherSampleRateAreReadToo) {
+  Evening evening;
+  evening.shoot("bare", {clip_of(1, {{100.0, 80.0, 0.3}}), clip_of(2, {{100.0, 80.0, 0.3}}),
+                         clip_of(3, {{100.0, 80.0, 0.3}}, 30.0, 44100.0)});
+  const auto tones = evening.pool.read(evening.session);
+  ASSERT_FALSE(tones.at(0).tones.empty());
+  EXPECT_EQ(tones[0].tones.front().readings.size(), 3U);
+}
+
+TEST(TonePool, NothingInNothingOut) {
+  Session session;
+  EXPECT_TRUE(TonePool(shot::MeasureSettings{}).read(session).empty());
+}
+
+}  // namespace
+}  // namespace ringfall::compare

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "compare/words_against_numbers.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "compare/made_up_session.h"
+#include "shot/numbers.h"
+
+namespace ringfall::compare {
+namespace {
+
+struct Heard {
+  Aspect aspect;
+  int direction;
+  bool operator==(const Heard&) const = default;
+};
+
+std::vector<Heard> heard(const char* comment) {
+  std::vector<Heard> all;
+  for (const auto& said : words_said(comment)) all.push_back({said.aspect, said.direction});
+  return all;
+}
+
+// What the words are about: common practice, no source.
+TEST(Words, ListFindsAspectAndDirection) {
+  EXPECT_EQ(heard("less hum"), (std::vector<Heard>{{Aspect::hum, -1}}));
+  EXPECT_EQ(heard("Dead!"), (std::vector<Heard>{{Aspect::hum, -1}, {Aspect::ping, -1}}));
+  EXPECT_EQ(heard("a bit tinny"), (std::vector<Heard>{{Aspect::ping, 1}}));
+  EXPECT_EQ(heard("No ping, loud"), (std::vector<Heard>{{Aspect::ping, -1}, {Aspect::loudness, 1}}));
+  EXPECT_EQ(heard("not so loud"), (std::vector<Heard>{{Aspect::loudness, -1}}));
+  EXPECT_EQ(heard("not less loud"), (std::vector<Heard>{{Aspect::loudness, 1}}));
+  EXPECT_EQ(heard("no, hums"), (std::vector<Heard>{{Aspect::hum, 1}}));
+  EXPECT_EQ(heard("humidity, pinged"), (std::vector<Heard>{}));
+  EXPECT_EQ(heard(""), (std::vector<Heard>{}));
+  EXPECT_EQ(words_said("much less hum").at(0).words, "less hum");
+}
+
+TEST(Words, EveryWordIsLowerCaseAndItsNumberIsKnown) {
+  for (const auto& meaning : word_list()) {
+    EXPECT_TRUE(std::ranges::all_of(meaning.word, [](char c) { return (c >= 'a' && c <= 'z') || c == '\''; })) << meaning.word;
+    const auto id = aspect_number(meaning.aspect);
+    EXPECT_TRUE(id.empty() || shot::find_number(id)) << id;
+    EXPECT_TRUE(meaning.direction == 1 || meaning.direction == -1);
+  }
+}
+
+/// Shots of the given hums, with what was said of each.
+Session hums(const std::vector<std::pair<double, std::string>>& shots) {
+  Session session;
+  session.blocks.push_back(exposure_block("A", 1, std::vector<double>(shots.size(), -40.0)));
+  for (std::size_t k = 0; k < shots.size(); ++k) {
+    session.blocks[0].shots[k].shot.hum = shots[k].first;
+    session.blocks[0].shots[k].said.words = shots[k].second;
+  }
+  return session;
+}
+
+TEST(Words, ShotByShotAgreesDisagreesOrNeither) {
+  // Median 4; half of the noticeable 0.5 points is 0.25.
+  const auto checks = word_checks(hums({{2.0, "less hum"}, {6.0, "no hum"}, {4.1, "hums"}, {4.0, "kicks"}, {3.0, ""}}));
+  ASSERT_EQ(checks.size(), 4U);
+  EXPECT_EQ(checks[0].outcome, WordOutcome::agrees);
+  EXPECT_EQ(checks[1].outcome, WordOutcome::disagrees);
+  EXPECT_EQ(checks[2].outcome, WordOutcome::between);
+  EXPECT_EQ(checks[3].outcome, WordOutcome::no_number);
+  EXPECT_DOUBLE_EQ(checks[0].middle.value(), 4.0);
+  // Words change no number.
+  EXPECT_DOUBLE_EQ(checks[1].value.value(), 6.0);
+}
+
+// (12, 2, 1, 12, 2) against (1, 4, 7, 1, 0): tau-b -0.4714045, p 0.2827455 by the normal approximation (scipy.stats.kendalltau's worked
+// example, also R); Spearman by hand from mean ranks 4.5 2.5 1 4.5 2.5 / 2.5 4 5 2.5 1: -5 / sqrt(9 * 9.5) = -0.5407381.
+TEST(Words, RatingsAreHeldAgainstNumbersByRank) {
+  auto session = hums({{1.0, ""}, {4.0, ""}, {7.0, ""}, {1.0, ""}, {0.0, ""}});
+  const double said[] = {10.0, 2.0, 1.0, 10.0, 2.0};
+  for (std::size_t k = 0; k < 5; ++k) session.blocks[0].shots[k].said.hum = said[k];
+  const auto agreements = rating_agreements(session, "hum");
+  ASSERT_EQ(agreements.size(), 1U);
+  EXPECT_EQ(agreements[0].number->id, "hum");
+  EXPECT_NEAR(agreements[0].rank.value().coefficient, -0.4714045, 1e-7);
+  EXPECT_NEAR(agreements[0].spearman.value().coefficient, -0.5407381, 1e-7);
+  EXPECT_EQ(agreements[0].setup_count, 1U);
+  EXPECT_FALSE(agreements[0].over_setups);
+  // Critical |r| at 5 %, two-sided (any table): 13 pairs 0.553, 14 pairs 0.532; 0.541 needs 14.
+  EXPECT_EQ(agreements[0].pairs_needed.value(), 14U);
+}
+
+TEST(Words, ADroppedBlockSaysNothing) {
+  auto session = hums({{1.0, "hums"}, {2.0, "dead"}});
+  session.blocks[0].dropped = "wind";
+  EXPECT_TRUE(word_checks(session).empty());
+}
+
+}  // namespace
+}  // namespace ringfall::compare

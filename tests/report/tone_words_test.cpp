@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include "report/sentences.h"
+#include "report/tone_change.h"
+
+namespace ringfall::report {
+namespace {
+
+ToneChange change(ToneMatch match, double before_hz, double after_hz, double level_db, double half_width) {
+  ToneChange made;
+  made.match = match;
+  if (match != ToneMatch::added) {
+    made.baseline.emplace();
+    made.baseline->tone.frequency_hz = before_hz;
+    made.baseline->tone.level_db = 60.0;
+    made.baseline->tone.ring_time_s = 0.2;
+  }
+  if (match != ToneMatch::gone) {
+    made.setup.emplace();
+    made.setup->tone.frequency_hz = after_hz;
+    made.setup->tone.level_db = 60.0 + level_db;
+    made.setup->tone.ring_time_s = 0.2;
+  }
+  if (made.baseline && made.setup) {
+    made.level_db.emplace();
+    made.level_db->difference = level_db;
+    made.level_db->interval = {level_db - half_width, level_db + half_width};
+  }
+  return made;
+}
+
+TEST(ToneChange, TheSentenceNamesTheToneThatChangedMost) {
+  const auto said = tone_sentence({change(ToneMatch::same, 100.0, 100.0, -8.0, 1.0), change(ToneMatch::same, 1500.0, 1500.0, -1.0, 0.5),
+                                   change(ToneMatch::gone, 300.0, 0.0, 0.0, 0.0)},
+                                  "plug", "bare");
+  EXPECT_NE(said.find("the one at 100 Hz changed most"), std::string::npos) << said;
+  EXPECT_NE(said.find("Found with 'bare' only: 300 Hz."), std::string::npos) << said;
+}
+
+TEST(ToneChange, NoChangeBeyondChanceIsSaidSo) {
+  EXPECT_NE(tone_sentence({change(ToneMatch::same, 100.0, 100.0, 0.1, 0.5)}, "plug", "bare").find("no tone heard with both changed"),
+            std::string::npos);
+  EXPECT_EQ(tone_sentence({}, "plug", "bare"), "");
+  EXPECT_EQ(match_words(change(ToneMatch::perhaps_moved, 100.0, 95.0, 0.0, 1.0)), "perhaps the same, moved by -5.0 %");
+}
+
+// Rounded to whole numbers these would read "-8 to 0" and "0 to +8", as if they held no change.
+TEST(Sentences, AnIntervalThatExcludesZeroNeverReadsAsHoldingIt) {
+  EXPECT_EQ(interval_text({-8.3, -0.4}, 0), "-8.3 to -0.4");
+  EXPECT_EQ(interval_text({0.004, 8.0}, 1), "+0.004 to +8.000");
+  EXPECT_EQ(interval_text({-8.3, 0.4}, 0), "-8 to 0");
+  EXPECT_EQ(interval_text({0.0, 3.0}, 0), "0 to +3");
+}
+
+}  // namespace
+}  // namespace ringfall::report
