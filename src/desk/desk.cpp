@@ -20,8 +20,9 @@ const char* place_name(Place place) {
   return kNames[index];
 }
 
-Desk::Desk(Preferences kept, std::function<void()> wake)
+Desk::Desk(Preferences kept, std::function<void()> wake, std::shared_ptr<SoundPort> sound)
     : preferences(std::move(kept)),
+      sound_(std::move(sound)),
       quick(wake, [this](const std::string& words) { say(words, true); }),
       slow(wake, [this](const std::string& words) { say(words, true); }) {}
 
@@ -33,8 +34,16 @@ void Desk::say(std::string words, bool trouble, std::string link) {
 bool Desk::tick() {
   const bool one = quick.apply();
   const bool other = slow.apply();
-  return one || other;
+  const bool heard = hear();
+  return one || other || heard;
 }
+
+// Stops listening well: what was heard is kept and measured before the program ends.
+Desk::~Desk() {
+  if (hearing.ears) hearing.ears->stop();
+}
+
+bool Desk::restless() const { return quick.busy() || slow.busy() || hearing.ears || playing(); }
 
 void Desk::settle() {
   do {
@@ -49,6 +58,7 @@ void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
   ++revision;
   if (newly_opened) {
     undo_.clear();
+    comparison.reset();
     chosen.reset();
     shot.reset();
     remember_book(preferences, book->path);
@@ -65,6 +75,8 @@ void Desk::choose(std::optional<std::int64_t> shot_id) {
   read_chosen();
 }
 
+void Desk::read_again() { edit("reading the logbook", [](logbook::Logbook&) {}); }
+
 void Desk::read_chosen() {
   const auto at = chosen_at();
   if (!at) {
@@ -72,9 +84,9 @@ void Desk::read_chosen() {
     return;
   }
   const std::int64_t id = *chosen;
-  quick.post("reading the shot", [this, id, at = *at, sheet = book](Ticket&) -> Lane::Result {
+  quick.post("reading the shot", [this, id, at = *at, sheet = book, number = ++sheets_](Ticket&) -> Lane::Result {
     const logbook::Logbook logbook(sheet->path);
-    auto read = read_shot(logbook, *sheet, at);
+    auto read = read_shot(logbook, *sheet, at, number);
     return [this, id, read] {
       if (chosen == id) shot = read;
     };

@@ -9,10 +9,14 @@
 #include <string>
 #include <vector>
 
+#include "audio/sound_source.h"
 #include "desk/book_sheet.h"
+#include "desk/compare_sheet.h"
 #include "desk/lane.h"
 #include "desk/preferences.h"
 #include "desk/shot_sheet.h"
+#include "desk/sound_port.h"
+#include "intake/listening.h"
 #include "intake/logbook_intake.h"
 
 namespace ringfall::desk {
@@ -29,12 +33,25 @@ struct Notice {
   std::string link;  ///< a file it is about; may be empty
 };
 
+/// Shooting with the microphone open.
+struct Hearing {
+  std::shared_ptr<intake::Listening> ears;   ///< null: not listening
+  std::string setup;
+  std::string source;                        ///< its name, once it is open
+  std::string trouble;                       ///< what stands in the way now; empty: nothing
+  std::optional<intake::ShotMeasured> last;  ///< the newest numbers
+  int shots = 0;                             ///< kept since listening began
+  bool stopping = false;
+};
+
 /// What the window is about, without any drawing: views show it and call it. Everything slow happens on two lanes, each with
 /// its own connection to the logbook: `quick` for what a person waits for, `slow` for long work. All members belong to the
 /// window's thread. Tests: desk.Desk.*
 class Desk {
  public:
-  Desk(Preferences kept, std::function<void()> wake);
+  /// `sound` null: no devices (tests).
+  Desk(Preferences kept, std::function<void()> wake, std::shared_ptr<SoundPort> sound = nullptr);
+  ~Desk();
 
   Preferences preferences;
   Place place = Place::book;
@@ -67,9 +84,39 @@ class Desk {
   void comment(std::int64_t shot_id, const logbook::Comment& comment);
   void drop_shot(std::int64_t shot_id, const std::string& reason);
   void drop_block(std::int64_t block, const std::string& reason);
+  /// Corrections of the finder are kept in the logbook as such.
+  void not_a_shot(std::int64_t shot_id);
+  /// The loud edge is `by_s` later than found; the shot is measured again.
+  void move_edge(std::int64_t shot_id, double by_s);
   void undo();
   /// What undo would take back; empty: nothing.
   std::string undo_words() const;
+
+  std::shared_ptr<const CompareSheet> comparison;
+  std::string compare_trouble;  ///< why there is none; empty while it is on its way
+  /// Compares when the logbook has changed since the last time.
+  void need_comparison();
+  void compare_again();
+  /// Writes the comparison as a page (.html) or a paper (.pdf).
+  void write_report(const std::string& path);
+
+  Hearing hearing;
+  std::vector<audio::Device> microphones;
+  void look_for_microphones();
+  /// Listens for shots of a set-up from now on; `open` is called on another thread, again after a loss.
+  void listen(const std::string& setup, const std::string& note, audio::OpenSource open);
+  /// From a microphone by its name; empty: the usual one.
+  void listen_to_microphone(const std::string& setup, const std::string& note, const std::string& device);
+  void stop_listening();
+  /// Some seconds of quiet, a clap, quiet again: what the chain is good for, into `chain_lines`. Tells what to do in busy().what.
+  void check_chain(const std::string& device);
+  std::vector<std::string> chain_lines;
+
+  void play(std::vector<float> samples, double sample_rate_hz);
+  void stop_playing();
+  bool playing() const;
+  /// Does the picture change by itself: work, listening, playing?
+  bool restless() const;
 
   /// Waits until both lanes are idle and everything is applied; for tests and for closing.
   void settle();
@@ -78,20 +125,30 @@ class Desk {
   /// Changes the open logbook on the quick lane and reads it again. `back` undoes it.
   void edit(std::string what, Change change, Change back = {});
 
-  Lane quick;
-  Lane slow;
   /// Counts up whenever `book` is another.
   int revision = 0;
 
  private:
   void show(std::shared_ptr<const BookSheet> sheet, bool newly_opened);
   void read_chosen();
+  bool hear();
+  void read_again();
 
   struct Undo {
     std::string what;
     Change back;
   };
   std::vector<Undo> undo_;
+  std::uint64_t sheets_ = 0;
+  int compared_revision_ = -1;
+  std::string compared_number_;
+  std::shared_ptr<SoundPort> sound_;
+  std::unique_ptr<audio::Playback> playback_;
+
+ public:
+  // Last, so that they end first: what runs on them may still reach for the rest.
+  Lane quick;
+  Lane slow;
 };
 
 }  // namespace ringfall::desk

@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "base/failure.h"
+#include "base/version.h"
 #include "desk/desk.h"
 #include "intake/demo_logbook.h"
 #include "logbook/database.h"
@@ -106,9 +107,39 @@ void Desk::add_recording(const std::string& file, const intake::BlockPlace& wher
   });
 }
 
+void Desk::not_a_shot(std::int64_t shot_id) {
+  edit("not a shot: " + std::to_string(shot_id), [=](logbook::Logbook& logbook) { logbook.say_not_a_shot(shot_id); },
+       [=](logbook::Logbook& logbook) { logbook.undo_correction(shot_id); });
+}
+
+void Desk::move_edge(std::int64_t shot_id, double by_s) {
+  const auto index = book ? book->index_of(shot_id) : std::nullopt;
+  if (!index) return;
+  const double edge_s = book->shot(book->shots[*index]).shot.onset_s + by_s;
+  const auto measure_again = [shot_id](logbook::Logbook& logbook) {
+    for (const auto& block : logbook.blocks()) {
+      for (const auto& kept : block.shots) {
+        if (kept.id == shot_id) logbook.set_numbers(shot_id, intake::remeasured(logbook, block, kept), kVersion);
+      }
+    }
+  };
+  edit("edge of shot " + std::to_string(shot_id),
+       [=](logbook::Logbook& logbook) {
+         logbook.move_edge(shot_id, edge_s);
+         measure_again(logbook);
+       },
+       [=](logbook::Logbook& logbook) {
+         logbook.undo_correction(shot_id);
+         measure_again(logbook);
+       });
+  quick.post("reading the shot", [this](Ticket&) -> Lane::Result { return [this] { read_chosen(); }; });
+}
+
 void Desk::comment(std::int64_t shot_id, const logbook::Comment& comment) {
+  const auto made = std::make_shared<std::int64_t>(0);
   edit(fmt::format("words on shot {}", shot_id),
-       [shot_id, comment](logbook::Logbook& logbook) { logbook.add_comment(shot_id, comment); });
+       [=](logbook::Logbook& logbook) { *made = logbook.add_comment(shot_id, comment); },
+       [=](logbook::Logbook& logbook) { logbook.remove_comment(*made); });
 }
 
 void Desk::drop_shot(std::int64_t shot_id, const std::string& reason) {

@@ -46,7 +46,9 @@ std::optional<Lane::Busy> Lane::busy() const {
     return Busy{waiting_.front().what, std::nullopt, waiting_.size()};
   }
   const double share = ticket_->share_.load();
-  return Busy{running_, share < 0.0 ? std::nullopt : std::optional(share), waiting_.size()};
+  const std::lock_guard words_guard(ticket_->lock_);
+  return Busy{ticket_->words_.empty() ? running_ : ticket_->words_, share < 0.0 ? std::nullopt : std::optional(share),
+              waiting_.size()};
 }
 
 void Lane::cancel() {

@@ -19,11 +19,18 @@ class Ticket {
   bool cancelled() const { return cancelled_.load(); }
   /// Share done, 0 .. 1; nullopt: nobody knows.
   void report(std::optional<double> share) { share_.store(share.value_or(-1.0)); }
+  /// What goes on now, in place of the work's name; for work that asks the person for something.
+  void say(const std::string& words) {
+    const std::lock_guard guard(lock_);
+    words_ = words;
+  }
 
  private:
   friend class Lane;
   std::atomic<bool> cancelled_{false};
   std::atomic<double> share_{-1.0};
+  std::mutex lock_;
+  std::string words_;
 };
 
 /// Work away from the window: one thread, one piece after the other, in order. Each piece gives back a closure that the

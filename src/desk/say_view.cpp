@@ -46,15 +46,18 @@ void SayView::reasons(Desk& desk, const Stage& stage, const logbook::KeptShot& s
     return;
   }
   heading(stage, "Leave it out, because");
-  for (const char* why : {"plucked", "hit the arm", "a neighbour's noise", "not a shot"}) {
-    if (push(stage, why, {.kind = Push::plain})) {
+  const float half = 0.5F * (width - ImGui::GetStyle().ItemSpacing.x);
+  int place = 0;
+  for (const char* why : {"plucked", "hit the arm", "a neighbour's noise"}) {
+    if (push(stage, why, {.kind = Push::plain, .width = half})) {
       desk.drop_shot(shot.id, why);
       dropping_ = false;
     }
-    if (why != std::string_view("not a shot")) {
-      ImGui::SameLine();
-      if (ImGui::GetContentRegionAvail().x < stage.px(150.0F)) ImGui::NewLine();
-    }
+    if (place++ % 2 == 0) ImGui::SameLine();
+  }
+  if (push(stage, "it is no shot", {.kind = Push::plain, .width = half})) {
+    desk.not_a_shot(shot.id);
+    dropping_ = false;
   }
   bool entered = false;
   field(stage, "reason", "or in your own words, then Enter", reason_, width, &entered);

@@ -108,10 +108,17 @@ void Shell::body(Desk& desk, const Stage& stage, ImVec2 size) {
     book_.draw(desk, stage, size);
     return;
   }
+  // What these show is made from the comparison.
+  if (desk.place == Place::compare || desk.place == Place::ears || desk.place == Place::page || desk.place == Place::plan) desk.need_comparison();
   switch (desk.place) {
     case Place::book: book_.draw(desk, stage, size); break;
+    case Place::range: range_.draw(desk, stage, size); break;
     case Place::shot: shot_.draw(desk, stage, size); break;
-    default: book_.draw(desk, stage, size); break;
+    case Place::compare: compare_.draw(desk, stage, size); break;
+    case Place::ears: ears_.draw(desk, stage, size); break;
+    case Place::season: season_.draw(desk, stage, size); break;
+    case Place::plan: plan_.draw(desk, stage, size); break;
+    case Place::page: page_.draw(desk, stage, size); break;
   }
 }
 

@@ -2,7 +2,13 @@
 #pragma once
 
 #include "desk/book_view.h"
+#include "desk/compare_view.h"
 #include "desk/desk.h"
+#include "desk/ears_view.h"
+#include "desk/page_view.h"
+#include "desk/plan_view.h"
+#include "desk/range_view.h"
+#include "desk/season_view.h"
 #include "desk/shot_view.h"
 #include "desk/stage.h"
 
@@ -22,7 +28,13 @@ class Shell {
   void notices(Desk& desk, const Stage& stage);
 
   BookView book_;
+  RangeView range_;
   ShotView shot_;
+  CompareView compare_;
+  EarsView ears_;
+  SeasonView season_;
+  PlanView plan_;
+  PageView page_;
 };
 
 }  // namespace ringfall::desk

@@ -3,7 +3,13 @@
 
 #include <algorithm>
 #include <cctype>
+#include <chrono>
 #include <filesystem>
+#include <thread>
+
+#include "audio/paced_file.h"
+#include "audio/sound_writer.h"
+#include "intake/demo_evening.h"
 
 namespace ringfall::desk {
 
@@ -31,6 +37,20 @@ void shoot_places(Desk& desk, const std::function<void()>& frame, const std::str
     std::ranges::transform(name, name.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     one(name);
   }
+  // At the range with the microphone open: a block of the invented evening plays the part of the archer.
+  const std::string sound = (std::filesystem::path(folder) / "heard.wav").string();
+  audio::write_wav(sound, intake::demo_samples(intake::demo_blocks(), 2), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
+  desk.place = Place::range;
+  desk.listen(desk.book->setups.back().name, "", [sound] { return audio::play_file_in(sound, {}); });
+  while (desk.hearing.ears && desk.hearing.shots < 2) {
+    frame();
+    desk.tick();
+    std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  }
+  one("listening");
+  desk.stop_listening();
+  desk.settle();
+  std::filesystem::remove(sound);
 }
 
 }  // namespace ringfall::desk

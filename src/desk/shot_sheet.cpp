@@ -12,13 +12,15 @@
 
 namespace ringfall::desk {
 
-std::shared_ptr<const ShotSheet> read_shot(const logbook::Logbook& logbook, const BookSheet& book, const ShotAt& at) {
+std::shared_ptr<const ShotSheet> read_shot(const logbook::Logbook& logbook, const BookSheet& book, const ShotAt& at,
+                                           std::uint64_t number) {
   const logbook::KeptShot& kept = book.shot(at);
   const shot::Clip clip = intake::kept_clip(logbook, kept.id);
   const shot::Scale scale{book.conditions.full_scale_db_spl};
   const shot::MeasureSettings settings;
   const auto portrait = shot::portrait_of(clip, scale, settings);
   auto sheet = std::make_shared<ShotSheet>();
+  sheet->number = number;
   sheet->id = kept.id;
   const std::string reference = book.level_reference();
   const auto set = [&](ShotPicture picture, plot::Figure figure) {

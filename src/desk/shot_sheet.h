@@ -19,6 +19,7 @@ inline constexpr int kShotPictures = 4;
 /// One shot, ready to be looked into and listened to.
 struct ShotSheet {
   std::int64_t id = 0;
+  std::uint64_t number = 0;       ///< tells one reading of it from the next
   std::array<plot::Figure, kShotPictures> figures;
   std::vector<float> samples;     ///< the kept clip
   double sample_rate_hz = 0.0;
@@ -28,6 +29,7 @@ struct ShotSheet {
 };
 
 /// Takes the kept sound apart again, for the pictures; the numbers are those the logbook keeps. Some 50 ms a shot.
-std::shared_ptr<const ShotSheet> read_shot(const logbook::Logbook& logbook, const BookSheet& book, const ShotAt& at);
+std::shared_ptr<const ShotSheet> read_shot(const logbook::Logbook& logbook, const BookSheet& book, const ShotAt& at,
+                                           std::uint64_t number);
 
 }  // namespace ringfall::desk

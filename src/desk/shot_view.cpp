@@ -14,6 +14,7 @@
 namespace ringfall::desk {
 namespace {
 
+constexpr int kTailRounds = 12;
 constexpr const char* kPictureNames[] = {"wave", "spectrogram", "decay", "tail spectrum"};
 
 Tile tile_of(const char* id, const char* word, const logbook::KeptShot& shot, Quantity spoils, bool shown) {
@@ -55,11 +56,31 @@ void ShotView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
 }
 
 void ShotView::keys(Desk& desk) {
+  if (command(Key::p)) listen(desk, false);
+  if (command(Key::l)) listen(desk, true);
   if (command(Key::n)) desk.step(1);
   if (command(Key::b)) desk.step(-1);
   for (std::size_t k = 0; k < kShotPictures; ++k) {
     if (command(static_cast<Key>('1' + static_cast<int>(k)))) alone_ = alone_ == k ? std::nullopt : std::optional(k);
   }
+}
+
+void ShotView::listen(Desk& desk, bool tail) {
+  if (desk.playing()) {
+    desk.stop_playing();
+    return;
+  }
+  const ShotSheet* sheet = desk.shot.get();
+  if (sheet == nullptr || sheet->id != desk.chosen) return;
+  if (!tail) {
+    desk.play(sheet->samples, sheet->sample_rate_hz);
+    return;
+  }
+  const auto at = [sheet](double seconds) { return static_cast<std::ptrdiff_t>(seconds * sheet->sample_rate_hz); };
+  const std::vector<float> once(sheet->samples.begin() + at(sheet->tail_begin_s), sheet->samples.begin() + at(sheet->tail_end_s));
+  std::vector<float> looped;
+  for (int round = 0; round < kTailRounds; ++round) looped.insert(looped.end(), once.begin(), once.end());
+  desk.play(std::move(looped), sheet->sample_rate_hz);
 }
 
 void ShotView::head(Desk& desk, const Stage& stage, const ShotAt& at, float width) {
@@ -97,16 +118,17 @@ void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
       line(stage, stage.fonts.small, stage.palette.muted, "reading the shot ...");
       continue;
     }
-    panes_[k].draw(stage, kPictureNames[k], sheet->figures[k], static_cast<std::uint64_t>(sheet->id), cell);
-    const ImVec2 after = ImGui::GetCursorPos();
+    panes_[k].draw(stage, kPictureNames[k], sheet->figures[k], sheet->number, cell);
+    if (k == static_cast<std::size_t>(ShotPicture::wave) && ImGui::GetIO().KeyCtrl && panes_[k].pressed_x()) {
+      desk.move_edge(sheet->id, 1e-3 * *panes_[k].pressed_x());  // the wave's axis is in ms after the edge
+    }
     ImGui::SetItemAllowOverlap();
-    ImGui::SetCursorPos({at.x + cell.x - stage.px(40.0F), at.y + stage.px(2.0F)});
+    ImGui::SetCursorPos({at.x + cell.x - stage.px(36.0F), at.y + cell.y - stage.px(36.0F)});
     const std::string name = fmt::format("##grow {}", kPictureNames[k]);
     const PushLook look{.kind = Push::quiet, .icon = alone_ ? Icon::shrink : Icon::grow, .width = stage.px(34.0F)};
     if (push(stage, name.c_str(), look)) alone_ = alone_ ? std::nullopt : std::optional(k);
     ImGui::SetCursorPos({at.x, at.y});
     ImGui::Dummy(cell);
-    static_cast<void>(after);
   }
   ImGui::PopStyleVar();
   ImGui::EndChild();
@@ -114,6 +136,11 @@ void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
 
 void ShotView::facts(Desk& desk, const Stage& stage, const ShotAt& at, float width) {
   const auto& shot = desk.book->shot(at);
+  const float half = 0.5F * (width - ImGui::GetStyle().ItemSpacing.x);
+  if (push(stage, "Play (p)", {.icon = desk.playing() ? Icon::stop : Icon::play, .width = half})) listen(desk, false);
+  ImGui::SameLine();
+  if (push(stage, "Tail (l)", {.icon = desk.playing() ? Icon::stop : Icon::loop, .width = half})) listen(desk, true);
+  gap(stage, 6.0F);
   say_.draw(desk, stage, at, width);
   if (!numbers_shown(shot, desk.preferences.words_first)) {
     gap(stage, 8.0F);

@@ -19,6 +19,8 @@ class ShotView {
 
  private:
   void keys(Desk& desk);
+  /// The shot, or its tail over and over; again: silence.
+  void listen(Desk& desk, bool tail);
   void head(Desk& desk, const Stage& stage, const ShotAt& at, float width);
   void pictures(Desk& desk, const Stage& stage, ImVec2 size);
   void facts(Desk& desk, const Stage& stage, const ShotAt& at, float width);

@@ -26,7 +26,7 @@ namespace {
 constexpr int kNoDisplay = 3;
 // ImGui needs a frame to see an input, one to answer and one to settle.
 constexpr int kFramesAnEvent = 3;
-constexpr double kBusyWait_s = 0.1;
+constexpr double kBusyWait_s = 0.07;  // a meter that moves
 constexpr double kCaretWait_s = 0.4;
 constexpr double kIdleWait_s = 30.0;
 
@@ -136,7 +136,7 @@ void draw_frame(GLFWwindow* window, Desk& desk, Shell& shell, const Stage& stage
 
 /// How long to sleep when nothing happens.
 double patience_s(const Desk& desk) {
-  if (desk.slow.busy() || desk.quick.busy()) return kBusyWait_s;
+  if (desk.restless()) return kBusyWait_s;
   return ImGui::GetIO().WantTextInput ? kCaretWait_s : kIdleWait_s;
 }
 
@@ -175,7 +175,7 @@ int serve_window(const WindowRequest& request) {
   GlTextures textures;
   Stage stage;
   stage.textures = &textures;
-  Desk desk(kept, [] { glfwPostEmptyEvent(); });
+  Desk desk(kept, [] { glfwPostEmptyEvent(); }, std::make_shared<ComputerSound>());
   Shell shell;
   if (request.logbook && request.shoot_folder) desk.make_demo(*request.logbook);  // or opens what is there
   else if (request.logbook) desk.open(*request.logbook);
@@ -197,7 +197,7 @@ int serve_window(const WindowRequest& request) {
       glfwPollEvents();
       --what.frames;
     } else {
-      const bool restless = desk.slow.busy() || desk.quick.busy() || ImGui::GetIO().WantTextInput;
+      const bool restless = desk.restless() || ImGui::GetIO().WantTextInput;
       glfwWaitEventsTimeout(patience_s(desk));
       if (restless) what.frames = std::max(what.frames, 1);
     }
@@ -206,6 +206,8 @@ int serve_window(const WindowRequest& request) {
     what.dropped.clear();
     if (what.frames > 0) frame();
   }
+  desk.stop_listening();
+  desk.slow.cancel();
   desk.settle();
   glfwGetWindowSize(window.get(), &desk.preferences.width, &desk.preferences.height);
   try {

@@ -1,21 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "terminal/session_sounds.h"
 
-#include <algorithm>
-#include <cmath>
-
 #include "audio/sound_bytes.h"
 #include "base/units.h"
-#include "intake/clips.h"
+#include "report/excerpt.h"
 #include "report/typical_shot.h"
+#include "terminal/session_clips.h"
 
 namespace ringfall::terminal {
 namespace {
-
-constexpr double kClipBegin_s = -0.15;
-constexpr double kClipEnd_s = 0.85;
-constexpr double kFade_s = 0.010;
-constexpr double kLoudest_db = -1.0;
 
 /// A clip to listen to, before the gain.
 struct Cutting {
@@ -24,29 +17,10 @@ struct Cutting {
   double sample_rate_hz = 0.0;
 };
 
-std::vector<float> cut_out(const shot::Clip& clip) {
-  const auto size = static_cast<std::int64_t>(clip.samples.size());
-  const auto place = [&](double seconds) {
-    return std::clamp<std::int64_t>(clip.onset_sample - clip.first_sample + std::llround(seconds * clip.sample_rate_hz), 0, size);
-  };
-  std::vector<float> samples(clip.samples.begin() + place(kClipBegin_s), clip.samples.begin() + place(kClipEnd_s));
-  // Cut sound clicks at its ends.
-  const std::size_t fade = std::min(samples.size() / 2, static_cast<std::size_t>(kFade_s * clip.sample_rate_hz));
-  for (std::size_t k = 0; k < fade; ++k) {
-    const float gain = static_cast<float>(k) / static_cast<float>(fade);
-    samples[k] *= gain;
-    samples[samples.size() - 1 - k] *= gain;
-  }
-  return samples;
-}
-
 void finish_clips(std::vector<Cutting>& cuttings, SessionSounds& result) {
-  float peak = 0.0F;
-  for (const Cutting& cutting : cuttings) {
-    for (const float sample : cutting.samples) peak = std::max(peak, std::abs(sample));
-  }
-  if (!(peak > 0.0F)) return;
-  result.clip_gain_db = kLoudest_db - amplitude_to_db(static_cast<double>(peak));
+  std::vector<std::vector<float>> excerpts;
+  for (const Cutting& cutting : cuttings) excerpts.push_back(cutting.samples);
+  result.clip_gain_db = report::common_gain_db(excerpts);
   const auto gain = static_cast<float>(db_to_amplitude(result.clip_gain_db));
   for (Cutting& cutting : cuttings) {
     for (float& sample : cutting.samples) sample *= gain;
@@ -67,13 +41,12 @@ SessionSounds session_sounds(const MeasuredSession& measured, const shot::Number
     for (std::size_t block = 0; block < session.blocks.size(); ++block) {
       const auto& entry = session.blocks[block];
       if (entry.setup != setup || !entry.dropped.empty()) continue;
-      const auto& recording = measured.recordings[block];
-      intake::clips_of(recording, measured.settings.find, [&](std::size_t index, const shot::Clip& clip) {
+      each_clip(measured, block, [&](std::size_t index, const shot::Clip& clip, const shot::Scale& scale) {
         const auto& shot = entry.shots[index].shot;
-        ear.add(clip, shot, recording.scale);
+        ear.add(clip, shot, scale);
         if (!typical || typical->block != block || typical->shot != index) return;
-        ear.add_typical(clip, shot, recording.scale, entry.file);
-        cuttings.push_back({{setup, entry.file, shot.number, {}}, cut_out(clip), clip.sample_rate_hz});
+        ear.add_typical(clip, shot, scale, entry.file);
+        cuttings.push_back({{setup, entry.file, shot.number, {}}, report::excerpt_of(clip), clip.sample_rate_hz});
       });
     }
     result.sounds.push_back(ear.sound());
@@ -84,6 +57,14 @@ SessionSounds session_sounds(const MeasuredSession& measured, const shot::Number
 
 std::vector<report::RecordingFacts> recording_facts(const MeasuredSession& measured) {
   std::vector<report::RecordingFacts> facts;
+  if (!measured.logbook.empty()) {
+    for (std::size_t k = 0; k < measured.session.blocks.size(); ++k) {
+      const auto& block = measured.session.blocks[k];
+      facts.push_back({block.file, "shots kept in a logbook", block.sample_rate_hz, 1, 1, sound_duration_s(measured, k),
+                       block.facts.calibrated.value_or(false)});
+    }
+    return facts;
+  }
   for (std::size_t k = 0; k < measured.recordings.size(); ++k) {
     const auto& recording = measured.recordings[k];
     facts.push_back({measured.session.blocks[k].file, recording.format.description, recording.format.sample_rate_hz,

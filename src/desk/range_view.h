@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+
+#include "desk/desk.h"
+#include "desk/say_view.h"
+#include "desk/stage.h"
+#include "intake/level_meter.h"
+
+namespace ringfall::desk {
+
+/// At the range: which set-up is shot, a meter and figures to be read from three metres, words on the shot just made.
+class RangeView {
+ public:
+  void draw(Desk& desk, const Stage& stage, ImVec2 size);
+
+ private:
+  void before(Desk& desk, const Stage& stage, ImVec2 size);
+  void before_sheet(Desk& desk, const Stage& stage, ImVec2 size);
+  void chain(Desk& desk, const Stage& stage, ImVec2 size);
+  void while_listening(Desk& desk, const Stage& stage, ImVec2 size);
+  void meter(Desk& desk, const Stage& stage, float width);
+  void figures(Desk& desk, const Stage& stage, ImVec2 size);
+
+  std::size_t setup_ = 0;
+  std::size_t source_ = 0;  ///< place in the list of microphones; one past its end: a recording
+  std::string file_;
+  std::string note_;
+  bool looked_ = false;
+  SayView say_;
+};
+
+/// What a meter's reading means for the gain and the room, in a few words.
+struct ChainWords {
+  std::string words;
+  bool trouble = false;
+};
+ChainWords chain_words(const intake::MeterReading& reading);
+
+}  // namespace ringfall::desk

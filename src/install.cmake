@@ -1,0 +1,25 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# What `cmake --install` puts where, and the Debian package (`cpack -G DEB` in the build folder).
+include(GNUInstallDirs)
+install(TARGETS ringfall RUNTIME)
+install(FILES docs/man/ringfall.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+install(FILES README.md LICENSE third_party/LICENCES.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
+if(TARGET ringfall-desk)
+  install(TARGETS ringfall-desk RUNTIME)
+  install(FILES docs/man/ringfall-desk.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
+  install(FILES assets/desktop/ringfall-desk.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications)
+  install(FILES assets/desktop/ringfall-desk.svg DESTINATION ${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/apps)
+endif()
+
+set(CPACK_PACKAGE_NAME ringfall)
+set(CPACK_PACKAGE_CONTACT "the Ringfall authors <ringfall@localhost>")
+set(CPACK_PACKAGE_DESCRIPTION_SUMMARY "how a bow sounds, measured with one microphone")
+set(CPACK_GENERATOR DEB)
+set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
+set(CPACK_STRIP_FILES ON)
+set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_SECTION sound)
+set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)  # the libraries; fonts and decoders are found at run time
+set(CPACK_DEBIAN_PACKAGE_DEPENDS "fonts-dejavu-core")
+set(CPACK_DEBIAN_PACKAGE_RECOMMENDS "fonts-lato, ffmpeg")
+include(CPack)

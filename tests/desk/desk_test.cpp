@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/desk.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+#include <thread>
+
+#include "audio/paced_file.h"
+#include "audio/sound_writer.h"
+#include "desk/hands.h"
+#include "intake/demo_evening.h"
+#include "support/test_folder.h"
+
+namespace ringfall::desk {
+namespace {
+
+logbook::KeptShot kept(const std::string& path, std::int64_t id) {
+  for (const auto& block : logbook::Logbook(path).blocks()) {
+    for (const auto& shot : block.shots) {
+      if (shot.id == id) return shot;
+    }
+  }
+  ADD_FAILURE() << "no shot " << id;
+  return {};
+}
+
+// Everything below is done with the hands and asserted on the logbook's file, not on the window's own state.
+class DeskHands : public testing::Test {
+ protected:
+  DeskHands() : desk({}, [] {}), hands(desk) {}
+  void open_demo() {
+    put_demo(book);
+    desk.open(book);
+    hands.settle();
+    ASSERT_NE(desk.book, nullptr);
+  }
+  TestFolder folder;
+  std::string book = folder.path("book.ringfall");
+  Desk desk;
+  Hands hands;
+};
+
+TEST_F(DeskHands, EveryPlaceIsDrawnForSixtyFramesInBothThemes) {
+  open_demo();
+  for (const plot::Theme theme : {plot::Theme::dark, plot::Theme::light}) {
+    desk.preferences.theme = theme;
+    for (int k = 0; k < kPlaces; ++k) {
+      hands.key(static_cast<Key>(index_of(Key::f1) + k));
+      EXPECT_EQ(desk.place, static_cast<Place>(k));
+      hands.settle();
+      hands.frames(60);
+      EXPECT_GT(hands.vertices(), 1500) << place_name(desk.place) << " is nearly empty";
+    }
+  }
+  EXPECT_TRUE(desk.notices.empty()) << desk.notices.front().words;
+}
+
+TEST_F(DeskHands, StartsALogbookByTyping) {
+  hands.press("Start a logbook");
+  desk.settle();
+  const std::string file = folder.path("typed.ringfall");
+  hands.press("logbook file");
+  hands.key(Key::a, true);
+  hands.type("logbook file", file);
+  hands.type("bow", "made-up bow");
+  hands.type("distance", "20 yd");
+  hands.press("Start it");
+  hands.settle();
+  ASSERT_TRUE(std::filesystem::exists(file)) << (desk.notices.empty() ? "" : desk.notices.back().words);
+  const auto evening = logbook::Logbook(file).conditions();
+  EXPECT_EQ(evening.bow, "made-up bow");
+  // 1 yd = 0.9144 m exactly (international yard and pound, 1959).
+  EXPECT_NEAR(evening.distance_m.value_or(0.0), 18.288, 1e-9);
+}
+
+TEST_F(DeskHands, AddsADroppedRecordingAsABlock) {
+  open_demo();
+  const auto blocks = intake::demo_blocks();
+  const std::string wav = folder.path("evening.wav");
+  audio::write_wav(wav, intake::demo_samples(blocks, 0), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
+  desk.open(wav);  // as a drop on the window does
+  hands.frames(3);
+  hands.press("steel plug##add setup");
+  hands.press("Measure and keep it");
+  hands.settle();
+  const auto now = logbook::Logbook(book).blocks();
+  ASSERT_EQ(now.size(), blocks.size() + 1);
+  EXPECT_EQ(now.back().setup, "steel plug");
+  EXPECT_EQ(now.back().shots.size(), blocks[0].shots.size());
+}
+
+TEST_F(DeskHands, RatesAndCommentsAShotAndTakesItBack) {
+  open_demo();
+  const std::int64_t id = desk.book->shot(desk.book->shots[2]).id;
+  const std::size_t before = kept(book, id).comments.size();
+  desk.choose(id);
+  hands.key(static_cast<Key>(index_of(Key::f1) + 2));
+  hands.settle();
+  hands.press("hum 7");
+  hands.type("words", "rings in the grip");
+  hands.press("Keep the words");
+  hands.settle();
+  const auto said = kept(book, id).comments;
+  ASSERT_EQ(said.size(), before + 1);
+  EXPECT_EQ(said.back().hum, 7.0);
+  EXPECT_EQ(said.back().words, "rings in the grip");
+  hands.key(Key::z, true);
+  hands.settle();
+  EXPECT_EQ(kept(book, id).comments.size(), before);
+}
+
+TEST_F(DeskHands, LeavesAShotOutWithAReasonAndUndoes) {
+  open_demo();
+  const std::int64_t id = desk.book->shot(desk.book->shots[1]).id;
+  desk.choose(id);
+  desk.place = Place::shot;
+  hands.settle();
+  hands.press("Leave this shot out");
+  hands.press("plucked");
+  hands.settle();
+  EXPECT_EQ(kept(book, id).dropped, "plucked");
+  hands.press("##undo");
+  hands.settle();
+  EXPECT_EQ(kept(book, id).dropped, "");
+}
+
+TEST_F(DeskHands, KeepsThatAShotIsNone) {
+  open_demo();
+  const std::int64_t id = desk.book->shot(desk.book->shots[4]).id;
+  desk.choose(id);
+  desk.place = Place::shot;
+  hands.settle();
+  hands.key(Key::d);
+  hands.press("it is no shot");
+  hands.settle();
+  const auto corrections = logbook::Logbook(book).corrections();
+  ASSERT_EQ(corrections.size(), 1U);
+  EXPECT_EQ(corrections[0].kind, logbook::Correction::Kind::not_a_shot);
+  EXPECT_EQ(corrections[0].shot, id);
+  EXPECT_NE(kept(book, id).dropped, "");
+}
+
+TEST_F(DeskHands, ComparesAndWritesAReport) {
+  open_demo();
+  hands.press("Compare");
+  hands.settle();
+  ASSERT_NE(desk.comparison, nullptr) << desk.compare_trouble;
+  EXPECT_TRUE(desk.comparison->with_sound);
+  // The invented evening's story: rubber takes hum away (src/intake/demo_evening.cpp).
+  const auto& against = desk.comparison->report.source.comparison.against;
+  const auto rubber = std::ranges::find(against, "rubber plug", &compare::SetUpComparison::setup);
+  ASSERT_NE(rubber, against.end());
+  EXPECT_EQ(rubber->numbers.front().verdict, compare::Verdict::clear);
+  EXPECT_LT(rubber->numbers.front().difference->difference, -1.0);
+  hands.press("ping##question");
+  hands.settle();
+  EXPECT_EQ(desk.preferences.main_number, "ping");
+  hands.press("Page");
+  hands.press("Write the page");
+  hands.settle();
+  EXPECT_GT(std::filesystem::file_size(folder.path("book-report.html")), 20000U);
+}
+
+TEST_F(DeskHands, ZoomsMovesAndShowsAllOfAPicture) {
+  open_demo();
+  desk.place = Place::shot;
+  hands.settle();
+  hands.frames(2);
+  const int whole = hands.vertices();
+  const int made = hands.textures.made;
+  hands.wheel("wave", 5.0F);
+  EXPECT_NE(hands.vertices(), whole);
+  hands.drag("wave", 60.0F, 0.0F);
+  hands.wheel("spectrogram", 3.0F);
+  EXPECT_GT(hands.textures.made, made) << "a zoomed spectrogram is a new raster";
+  hands.key(static_cast<Key>('1'));  // one picture alone, and back
+  EXPECT_FALSE(hands.sees("decay"));
+  hands.key(static_cast<Key>('1'));
+  EXPECT_TRUE(hands.sees("decay"));
+}
+
+TEST_F(DeskHands, WordsFirstHidesNumbersUntilSomethingIsSaid) {
+  open_demo();
+  const std::int64_t id = desk.book->shot(desk.book->shots[0]).id;
+  auto shot = kept(book, id);
+  EXPECT_TRUE(logbook::Logbook(book).blocks()[0].shots[0].comments.size() == 1U);
+  shot.comments.clear();
+  EXPECT_FALSE(desk.preferences.words_first);
+  desk.place = Place::range;
+  hands.settle();
+  hands.press("Words first: hide the numbers until I have said mine");
+  EXPECT_TRUE(desk.preferences.words_first);
+}
+
+TEST_F(DeskHands, ListensToAFileAsIfItWereAMicrophone) {
+  open_demo();
+  const std::size_t before = desk.book->shots.size();
+  const auto blocks = intake::demo_blocks();
+  const std::string wav = folder.path("live.wav");
+  audio::write_wav(wav, intake::demo_samples(blocks, 1), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
+  // As fast as it is taken: no test waits for the clock.
+  desk.listen("steel plug", "heard live", [wav] { return audio::play_file_in(wav, {.speed = 0.0, .channel = std::nullopt}); });
+  desk.place = Place::range;
+  hands.frames(2);
+  while (desk.hearing.ears) {
+    hands.frames(1);
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  }
+  hands.settle();
+  const auto now = logbook::Logbook(book).blocks();
+  ASSERT_EQ(now.size(), blocks.size() + 1);
+  EXPECT_EQ(now.back().setup, "steel plug");
+  EXPECT_EQ(now.back().note, "heard live");
+  EXPECT_EQ(desk.book->shots.size(), before + blocks[1].shots.size());
+}
+
+}  // namespace
+}  // namespace ringfall::desk

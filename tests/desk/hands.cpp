@@ -1,0 +1,151 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "desk/hands.h"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+#include "desk/parts.h"
+#include "intake/demo_logbook.h"
+#include "support/test_folder.h"
+
+namespace ringfall::desk {
+
+ImTextureID CountedTextures::make(std::size_t columns, std::size_t rows, const std::vector<std::uint8_t>& rgba) {
+  EXPECT_EQ(rgba.size(), 4 * columns * rows);
+  ++alive;
+  ++made;
+  return reinterpret_cast<ImTextureID>(static_cast<std::uintptr_t>(1000 + made));
+}
+
+void CountedTextures::drop(ImTextureID /*texture*/) { --alive; }
+
+Hands::Hands(Desk& desk, float width, float height) : desk_(desk), shell_(std::make_unique<Shell>()) {
+  IMGUI_CHECKVERSION();
+  ImGui::CreateContext();
+  io().IniFilename = nullptr;
+  io().DisplaySize = {width, height};
+  io().BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+  io().ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+  map_keys(io());
+  stage.fonts = load_fonts(*io().Fonts, find_fonts(), 1.0F);
+  unsigned char* pixels = nullptr;
+  int wide = 0;
+  int high = 0;
+  io().Fonts->GetTexDataAsAlpha8(&pixels, &wide, &high);
+  stage.palette = palette_of(plot::Theme::dark);
+  stage.textures = &textures;
+  stage.places = &places_;
+  dress(stage);
+  frames(2);
+}
+
+Hands::~Hands() {
+  shell_.reset();
+  EXPECT_EQ(textures.alive, 0) << "textures were not given back";
+  ImGui::DestroyContext();
+}
+
+void Hands::frames(int count) {
+  for (int k = 0; k < count; ++k) {
+    desk_.tick();
+    if (stage.palette.theme != desk_.preferences.theme) {
+      stage.palette = palette_of(desk_.preferences.theme);
+      dress(stage);
+    }
+    io().DeltaTime = 1.0F / 60.0F;
+    places_.clear();
+    ImGui::NewFrame();
+    shell_->draw(desk_, stage);
+    ImGui::Render();
+    ASSERT_TRUE(ImGui::GetDrawData()->Valid);
+  }
+}
+
+void Hands::settle() {
+  frames(2);
+  desk_.settle();
+  frames(2);
+  desk_.settle();
+  frames(2);
+}
+
+bool Hands::sees(const std::string& name) { return places_.contains(name); }
+
+void Hands::press(const std::string& name) {
+  frames(1);
+  const auto place = places_.find(name);
+  if (place == places_.end()) {
+    ADD_FAILURE() << "there is nothing called '" << name << "' to press";
+    return;
+  }
+  press_at(place->second.middle());
+}
+
+void Hands::press_at(ImVec2 place) {
+  io().MousePos = place;
+  frames(1);
+  io().MouseDown[0] = true;
+  frames(1);
+  io().MouseDown[0] = false;
+  frames(2);
+}
+
+void Hands::type(const std::string& name, const std::string& words) {
+  press(name);
+  frames(1);
+  io().AddInputCharactersUTF8(words.c_str());
+  frames(2);
+}
+
+void Hands::key(Key key, bool ctrl) {
+  io().KeyCtrl = ctrl;
+  io().KeyMods = ctrl ? ImGuiKeyModFlags_Ctrl : ImGuiKeyModFlags_None;
+  io().KeysDown[index_of(key)] = true;
+  frames(1);
+  io().KeysDown[index_of(key)] = false;
+  io().KeyCtrl = false;
+  io().KeyMods = ImGuiKeyModFlags_None;
+  frames(2);
+}
+
+void Hands::wheel(const std::string& name, float by) {
+  frames(1);
+  ASSERT_TRUE(sees(name)) << name;
+  io().MousePos = places_.at(name).middle();
+  frames(1);
+  io().MouseWheel = by;
+  frames(1);
+  io().MouseWheel = 0.0F;
+  frames(1);
+}
+
+void Hands::drag(const std::string& name, float by_x, float by_y) {
+  frames(1);
+  ASSERT_TRUE(sees(name)) << name;
+  const ImVec2 from = places_.at(name).middle();
+  io().MousePos = from;
+  frames(1);
+  io().MouseDown[0] = true;
+  frames(1);
+  for (int k = 1; k <= 5; ++k) {
+    io().MousePos = {from.x + by_x * static_cast<float>(k) / 5.0F, from.y + by_y * static_cast<float>(k) / 5.0F};
+    frames(1);
+  }
+  io().MouseDown[0] = false;
+  frames(2);
+}
+
+int Hands::vertices() const { return ImGui::GetDrawData()->TotalVtxCount; }
+
+void put_demo(const std::string& path) {
+  static const TestFolder folder;
+  static const std::string made = [] {
+    const std::string file = folder.path("demo.ringfall");
+    intake::make_demo_logbook(file, [](double) { return true; });
+    return file;
+  }();
+  std::filesystem::copy_file(made, path);
+}
+
+}  // namespace ringfall::desk

@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <imgui.h>
+
+#include <string>
+
+#include "desk/desk.h"
+#include "desk/keys.h"
+#include "desk/shell.h"
+#include "desk/stage.h"
+
+namespace ringfall::desk {
+
+/// Textures that live nowhere, counted.
+class CountedTextures final : public Textures {
+ public:
+  ImTextureID make(std::size_t columns, std::size_t rows, const std::vector<std::uint8_t>& rgba) override;
+  void drop(ImTextureID texture) override;
+  int alive = 0;
+  int made = 0;
+};
+
+/// A person at the window, without a window: ImGui's core alone, a shell, eyes that find things by name, hands that press and type.
+class Hands {
+ public:
+  explicit Hands(Desk& desk, float width = 1280.0F, float height = 820.0F);
+  ~Hands();
+  Hands(const Hands&) = delete;
+  Hands& operator=(const Hands&) = delete;
+
+  void frames(int count);
+  /// Draws, lets the lanes finish, draws again.
+  void settle();
+  /// Presses what goes by this name; a test failure when it is not there.
+  void press(const std::string& name);
+  void press_at(ImVec2 place);
+  /// Writes into the field of this name.
+  void type(const std::string& name, const std::string& words);
+  void key(Key key, bool ctrl = false);
+  void wheel(const std::string& name, float by);
+  void drag(const std::string& name, float by_x, float by_y);
+  bool sees(const std::string& name);
+  const Places_px& places() const { return places_; }
+  int vertices() const;
+  void point_at(ImVec2 place) { io().MousePos = place; }
+
+  Stage stage;
+  CountedTextures textures;
+
+ private:
+  static ImGuiIO& io() { return ImGui::GetIO(); }
+  Desk& desk_;
+  std::unique_ptr<Shell> shell_;
+  Places_px places_;
+};
+
+/// The invented evening as a logbook at `path`; made once a process and copied.
+void put_demo(const std::string& path);
+
+}  // namespace ringfall::desk

@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include <atomic>
+#include <cmath>
+#include <thread>
+
+#include "desk/blind_test.h"
+#include "desk/lane.h"
+#include "desk/line_work.h"
+#include "desk/palette.h"
+#include "desk/preferences.h"
+#include "desk/range_view.h"
+#include "support/test_folder.h"
+
+namespace ringfall::desk {
+namespace {
+
+plot::Colour unpack(ImU32 colour) {
+  const auto part = [colour](int shift) { return static_cast<std::uint8_t>((colour >> shift) & 0xFFU); };
+  return {part(IM_COL32_R_SHIFT), part(IM_COL32_G_SHIFT), part(IM_COL32_B_SHIFT)};
+}
+
+// WCAG 2.1, 1.4.3 (text 4.5) and 1.4.11 (other things 3).
+TEST(Palette, WordsAndSignsStandOutInBothThemes) {
+  for (const plot::Theme theme : {plot::Theme::light, plot::Theme::dark}) {
+    const Palette p = palette_of(theme);
+    for (const ImU32 under : {p.ground, p.sheet, p.well, p.hover}) {
+      EXPECT_GE(plot::contrast_ratio(unpack(p.text), unpack(under)), 4.5);
+      EXPECT_GE(plot::contrast_ratio(unpack(p.wax), unpack(under)), 3.0);
+      EXPECT_GE(plot::contrast_ratio(unpack(p.caution), unpack(under)), 3.0);
+    }
+    for (const ImU32 under : {p.ground, p.sheet}) EXPECT_GE(plot::contrast_ratio(unpack(p.muted), unpack(under)), 4.5);
+    EXPECT_GE(plot::contrast_ratio(unpack(p.on_wax), unpack(p.wax)), 4.5);
+  }
+}
+
+TEST(Preferences, ComeBackAsTheyWere) {
+  Preferences kept;
+  kept.theme = plot::Theme::light;
+  kept.text_scale = 1.3;
+  kept.archers_units = true;
+  kept.words_first = true;
+  kept.main_number = "ping";
+  kept.device = "desk microphone";
+  remember_book(kept, "/a/b c.ringfall");
+  remember_book(kept, "/d.ringfall");
+  remember_book(kept, "/a/b c.ringfall");
+  const TestFolder folder;
+  save_preferences(kept, folder.path("config/ringfall"));
+  const Preferences read = load_preferences(folder.path("config/ringfall"));
+  EXPECT_EQ(text_of_preferences(read), text_of_preferences(kept));
+  EXPECT_EQ(read.recent, (std::vector<std::string>{"/a/b c.ringfall", "/d.ringfall"}));
+}
+
+TEST(Preferences, ADamagedFileCostsNothingButTheSettings) {
+  const Preferences read = preferences_of_text("theme pink\ntext_scale 900\nwidth -3\nmain_number nonsense\n\n\x01\xff\nrecent");
+  EXPECT_EQ(read.theme, plot::Theme::dark);
+  EXPECT_EQ(read.text_scale, 2.0);
+  EXPECT_EQ(read.width, Preferences{}.width);
+  EXPECT_EQ(read.main_number, "hum");
+  EXPECT_TRUE(load_preferences("/nowhere/at/all").recent.empty());
+}
+
+TEST(LineWork, ThinnedLinesKeepEveryColumnsExtremes) {
+  std::vector<ImVec2> points;
+  for (int k = 0; k < 1000; ++k) points.push_back({static_cast<float>(k) / 100.0F, static_cast<float>((k * 37) % 101)});
+  const auto all = points;
+  thin_to_columns(points);
+  EXPECT_LE(points.size(), 40U);  // ten columns, four points each
+  for (int column = 0; column < 10; ++column) {
+    const auto extremes = [column](const std::vector<ImVec2>& of) {
+      float low = 1e9F;
+      float high = -1e9F;
+      for (const ImVec2& p : of) {
+        if (static_cast<int>(p.x) != column) continue;
+        low = std::min(low, p.y);
+        high = std::max(high, p.y);
+      }
+      return std::pair(low, high);
+    };
+    EXPECT_EQ(extremes(points), extremes(all)) << column;
+  }
+}
+
+TEST(LineWork, DashesCoverTheirShareOfALine) {
+  double drawn = 0.0;
+  for (const auto& part : dashed({{0.0F, 0.0F}, {60.0F, 0.0F}, {60.0F, 40.0F}}, {6.0, 4.0})) {
+    for (std::size_t k = 1; k < part.size(); ++k) {
+      drawn += static_cast<double>(std::hypot(part[k].x - part[k - 1].x, part[k].y - part[k - 1].y));
+    }
+  }
+  EXPECT_NEAR(drawn, 60.0, 0.1);  // 100 px, six on of every ten
+}
+
+TEST(LaneThreads, GivesBackInOrderAndSurvivesFailures) {
+  std::vector<std::string> got;
+  std::atomic<int> woken{0};
+  Lane lane([&] { ++woken; }, [&](const std::string& words) { got.push_back("trouble: " + words); });
+  lane.post("one", [&](Ticket& ticket) -> Lane::Result {
+    ticket.report(0.5);
+    return [&] { got.emplace_back("one"); };
+  });
+  lane.post("two", [](Ticket&) -> Lane::Result { throw std::runtime_error("no"); });
+  lane.post("three", [&](Ticket&) -> Lane::Result { return [&] { got.emplace_back("three"); }; });
+  lane.wait_idle();
+  EXPECT_TRUE(lane.apply());
+  EXPECT_EQ(got, (std::vector<std::string>{"one", "trouble: no", "three"}));
+  EXPECT_FALSE(lane.apply());
+}
+
+TEST(LaneThreads, StopsWhatRunsWhenAskedAndWhenItEnds) {
+  std::atomic<bool> started{false};
+  {
+    Lane lane([] {}, [](const std::string&) {});
+    const auto wait = [&](Ticket& ticket) -> Lane::Result {
+      started = true;
+      while (!ticket.cancelled()) std::this_thread::yield();
+      return {};
+    };
+    lane.post("long", wait);
+    while (!started) std::this_thread::yield();
+    lane.cancel();
+    lane.wait_idle();
+    started = false;
+    lane.post("long again", wait);
+    while (!started) std::this_thread::yield();
+  }  // must not hang
+  SUCCEED();
+}
+
+// Binomial, chance 1/2: P(7 or more of 8) = 9/256 = 3.5 %.
+TEST(BlindTest, CountsAndSaysWhatGuessingGives) {
+  BlindTest test(7);
+  for (int k = 0; k < 7; ++k) test.answer(test.hidden_is_second());
+  test.answer(!test.hidden_is_second());
+  EXPECT_EQ(test.right(), 7U);
+  EXPECT_NE(test.score().find("3.5 %"), std::string::npos) << test.score();
+}
+
+TEST(Range, TheMetersWordsSayWhatToDo) {
+  intake::MeterReading reading;
+  EXPECT_TRUE(chain_words(reading).trouble);  // no sound at all
+  reading.rms_db = -70.0;
+  reading.held_peak_db = -12.0;
+  EXPECT_FALSE(chain_words(reading).trouble);
+  reading.clipped = true;
+  EXPECT_TRUE(chain_words(reading).trouble);
+}
+
+}  // namespace
+}  // namespace ringfall::desk
