@@ -56,4 +56,8 @@ std::string clock_text(double time_s) {
   return fmt::format("{}{}:{:02}.{:02}", sign, minutes, seconds % 60, hundredths % 100);
 }
 
+std::string counted(std::size_t count, const char* thing) {
+  return fmt::format("{} {}{}", count, thing, count == 1 ? "" : "s");
+}
+
 }  // namespace ringfall

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstddef>
 #include <optional>
 #include <string>
 
@@ -22,5 +23,8 @@ std::string duration_text(double duration_s);
 
 /// Time from the start of a recording: "0:03.41", "1:02:03.41"; before it: "-0:00.50".
 std::string clock_text(double time_s);
+
+/// "1 shot", "0 shots", "12 shots": for a thing whose plural takes an s.
+std::string counted(std::size_t count, const char* thing);
 
 }  // namespace ringfall

@@ -40,7 +40,7 @@ std::string dots_description(const SessionReport& report, const shot::Number& nu
       n += block.size();
     }
     const auto mean = n > 0 ? std::optional(sum / static_cast<double>(n)) : std::nullopt;
-    text += fmt::format(" {}: {} shots, mean {}.", setup.name, n, plain_number(mean, number.decimals));
+    text += fmt::format(" {}: {}, mean {}.", setup.name, counted(n, "shot"), plain_number(mean, number.decimals));
   }
   return text;
 }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "compare/comment_count.h"
 #include "terminal/hear.h"
 
 namespace ringfall::terminal {
@@ -22,6 +23,9 @@ MeasuredSession measure_session(const std::string& source, const HearRequest& re
     if (recording == heard.recordings.end()) continue;
     compare::SessionBlock block = planned;
     block.findings = recording->findings;
+    if (auto doubt = compare::comment_count_finding(plan, planned.file, recording->shots.size())) {
+      block.findings.push_back(std::move(*doubt));
+    }
     block.sample_rate_hz = recording->format.sample_rate_hz;
     for (const auto& shot : recording->shots) {
       const auto said = plan.said.find({planned.file, shot.number});

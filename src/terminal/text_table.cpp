@@ -2,6 +2,7 @@
 #include "terminal/text_table.h"
 
 #include <algorithm>
+#include <array>
 #include <sstream>
 
 #include "base/check.h"
@@ -12,6 +13,14 @@ namespace {
 std::size_t width_of(const std::string& text) {
   return static_cast<std::size_t>(std::ranges::count_if(
       text, [](char letter) { return (static_cast<unsigned char>(letter) & 0xC0U) != 0x80U; }));
+}
+
+/// Does `unit` belong to the number before it, so that no line may end between the two?
+bool belongs_to_number(const std::string& before, const std::string& unit) {
+  static constexpr std::array kUnits = {"ms", "s", "Hz", "kHz", "dB", "dB(A)", "m", "cm", "mm", "g", "kg", "sone", "acum", "%"};
+  if (before.empty() || before.back() < '0' || before.back() > '9') return false;
+  const std::string bare = unit.substr(0, unit.find_last_not_of(".,;:)") + 1);
+  return std::ranges::any_of(kUnits, [&](const char* known) { return bare == known || unit == known; });
 }
 
 std::string padded(const std::string& text, std::size_t width, TextTable::Side side) {
@@ -58,8 +67,15 @@ std::string wrapped(const std::string& text, std::size_t width, std::size_t inde
   std::istringstream words(text);
   std::string out;
   std::string line;
-  std::string word;
-  while (words >> word) {
+  std::vector<std::string> pieces;
+  for (std::string word; words >> word;) {
+    if (!pieces.empty() && belongs_to_number(pieces.back(), word)) {
+      pieces.back() += " " + word;
+    } else {
+      pieces.push_back(word);
+    }
+  }
+  for (const std::string& word : pieces) {
     if (!line.empty() && width_of(line) + 1 + width_of(word) > width) {
       out += line + "\n" + std::string(indent, ' ');
       line.clear();

@@ -54,6 +54,12 @@ TEST(Text, ClockRoundsAndCarries) {
   EXPECT_EQ(clock_text(3723.41), "1:02:03.41");
 }
 
+TEST(Text, OneIsNotMany) {
+  EXPECT_EQ(counted(1, "shot"), "1 shot");
+  EXPECT_EQ(counted(0, "shot"), "0 shots");
+  EXPECT_EQ(counted(12, "shot"), "12 shots");
+}
+
 TEST(Text, ClockBeforeTheStart) {
   EXPECT_EQ(clock_text(-0.5), "-0:00.50");
   EXPECT_EQ(clock_text(-61.25), "-1:01.25");
