@@ -14,7 +14,7 @@ using Events = std::span<const Event>;
 using Indices = std::vector<std::size_t>;
 
 constexpr double kLikelyShot = 0.30;
-constexpr double kLeastCounted = 0.10;     // also when asked for by number: 9 of 10 noises have under 0.04
+constexpr double kLeastCounted = 0.10;     // asked for by number, beside plain shots; 9 of 10 noises have under 0.04
 constexpr double kDoubtful = 0.50;         // one or two events below this are no shots
 constexpr std::size_t kFewDoubtful = 3;
 constexpr double kPlainShot = 0.60;        // a neighbour's shot is a shot, too
@@ -48,10 +48,12 @@ Indices most_likely(Events events, std::span<const double> near_db, std::size_t 
 }
 
 void select_expected(Events events, double rate_hz, std::size_t wanted, Selection& selection) {
+  double likeliest = 0.0;
+  for (const Event& event : events) likeliest = std::max(likeliest, event.likeness);
   Indices possible;
   std::vector<Event> candidates;
   for (std::size_t k = 0; k < events.size(); ++k) {
-    if (events[k].likeness < kLeastCounted) continue;
+    if (likeliest >= kPlainShot && events[k].likeness < kLeastCounted) continue;
     possible.push_back(k);
     candidates.push_back(events[k]);
   }
