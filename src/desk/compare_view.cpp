@@ -102,14 +102,7 @@ void CompareView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
   one_of(stage, "figure", names, shown_);
   while (panes_.size() < sheet.figures.size()) panes_.emplace_back();
   const ImVec2 room = ImGui::GetContentRegionAvail();
-  // Dots and differences belong together: one answers where the other shows.
-  if (shown_ <= 1 && sheet.figures.size() > 1 && room.y > stage.px(500.0F)) {
-    const float half = 0.5F * (room.y - ImGui::GetStyle().ItemSpacing.y);
-    panes_[0].draw(stage, "every shot picture", sheet.figures[0].figure, sheet.number, {room.x, half});
-    panes_[1].draw(stage, "differences picture", sheet.figures[1].figure, sheet.number, {room.x, half});
-  } else {
-    panes_[shown_].draw(stage, "comparison picture", sheet.figures[shown_].figure, sheet.number, room);
-  }
+  panes_[shown_].draw(stage, "comparison picture", sheet.figures[shown_].figure, sheet.number, room);
   ImGui::EndChild();
 }
 

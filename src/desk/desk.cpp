@@ -27,7 +27,7 @@ Desk::Desk(Preferences kept, std::function<void()> wake, std::shared_ptr<SoundPo
       slow(wake, [this](const std::string& words) { say(words, true); }) {}
 
 void Desk::say(std::string words, bool trouble, std::string link) {
-  notices.push_back({std::move(words), trouble, std::move(link)});
+  notices.push_back({std::move(words), trouble, std::move(link), -1.0});
   while (notices.size() > kMostNotices) notices.pop_front();
 }
 
@@ -59,6 +59,7 @@ void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
   if (newly_opened) {
     undo_.clear();
     comparison.reset();
+    season.reset();
     chosen.reset();
     shot.reset();
     remember_book(preferences, book->path);

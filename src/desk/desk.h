@@ -14,6 +14,7 @@
 #include "desk/compare_sheet.h"
 #include "desk/lane.h"
 #include "desk/preferences.h"
+#include "desk/season_sheet.h"
 #include "desk/shot_sheet.h"
 #include "desk/sound_port.h"
 #include "intake/listening.h"
@@ -31,6 +32,7 @@ struct Notice {
   std::string words;
   bool trouble = false;
   std::string link;  ///< a file it is about; may be empty
+  double seen_s = -1.0;  ///< when it was first shown, by the window's clock
 };
 
 /// Shooting with the microphone open.
@@ -100,6 +102,10 @@ class Desk {
   /// Writes the comparison as a page (.html) or a paper (.pdf).
   void write_report(const std::string& path);
 
+  std::shared_ptr<const SeasonSheet> season;
+  /// Reads the season when the logbook has changed since the last time.
+  void need_season();
+
   Hearing hearing;
   std::vector<audio::Device> microphones;
   void look_for_microphones();
@@ -141,6 +147,7 @@ class Desk {
   std::vector<Undo> undo_;
   std::uint64_t sheets_ = 0;
   int compared_revision_ = -1;
+  int season_revision_ = -1;
   std::string compared_number_;
   std::shared_ptr<SoundPort> sound_;
   std::unique_ptr<audio::Playback> playback_;

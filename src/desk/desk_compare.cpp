@@ -55,6 +55,17 @@ void Desk::compare_again() {
   });
 }
 
+void Desk::need_season() {
+  if (!book || season_revision_ == revision) return;
+  season_revision_ = revision;
+  slow.post("reading the season", [this, path = book->path, of = revision](Ticket& ticket) -> Lane::Result {
+    auto sheet = read_season(logbook::Logbook(path), ticket);
+    return [this, sheet, of] {
+      if (sheet && season_revision_ == of) season = sheet;
+    };
+  });
+}
+
 void Desk::write_report(const std::string& path) {
   if (!book) return;
   need_comparison();

@@ -100,7 +100,7 @@ bool Desk::hear() {
                           },
                           [&](const intake::ShotLeftOut& left) {
                             changed = changed || left.id.has_value();
-                            say("Left out: " + left.reason);
+                            if (left.id) say("Left out: " + left.reason);
                           },
                           [&](const intake::ShotTakenBack&) { changed = true; },
                           [&](const intake::BlockEnded&) { changed = true; },

@@ -33,7 +33,7 @@ std::string axis_words(const plot::Axis& axis, const plot::AxisMap& map, double 
     if (index < 0 || index >= static_cast<std::ptrdiff_t>(axis.categories.size())) return {};
     return axis.categories[static_cast<std::size_t>(index)];
   }
-  return fmt::format("{} {:.{}f} {}", axis.quantity, value, digits_for(map, value), axis.unit);
+  return fmt::format("{} {:.{}f}{}{}", axis.quantity, value, digits_for(map, value), axis.unit.empty() ? "" : " ", axis.unit);
 }
 
 }  // namespace

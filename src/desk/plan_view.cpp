@@ -55,15 +55,18 @@ void PlanView::shots_needed(Desk& desk, const Stage& stage, float width) {
                                             number->decimals + 1)
                               : std::string(" How much it scatters is not known yet: a usual figure is one or two dB, or half a point.")));
   const float half = 0.5F * (width - stage.px(8.0F));
+  const ImVec2 asked = ImGui::GetCursorPos();
   ImGui::BeginGroup();
   line(stage, stage.fonts.small, stage.palette.muted, fmt::format("A difference worth finding, {}", number->unit));
   field(stage, "worth", number->noticeable > 0.0 ? fmt::format("{:g} (noticeable)", number->noticeable).c_str() : "1", worth_, half);
   ImGui::EndGroup();
-  ImGui::SameLine();
+  const ImVec2 after = ImGui::GetCursorPos();
+  ImGui::SetCursorPos({asked.x + half + stage.px(8.0F), asked.y});
   ImGui::BeginGroup();
   line(stage, stage.fonts.small, stage.palette.muted, "Scatter from shot to shot");
   field(stage, "spread", seen_ ? "as so far" : "0.5", spread_, half);
   ImGui::EndGroup();
+  ImGui::SetCursorPos(after);
   compare::PlanQuestion question;
   for (const auto& setup : desk.book->setups) question.setups.push_back(setup.name);
   const auto worth = worth_.empty() && number->noticeable > 0.0 ? std::optional(number->noticeable) : positive(worth_);

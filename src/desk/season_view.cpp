@@ -5,13 +5,15 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "desk/parts.h"
 #include "desk/words.h"
-#include "stats/trend.h"
+#include "report/sentences.h"
 
 namespace ringfall::desk {
 
 void SeasonView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
+  desk.need_season();
   const BookSheet& book = *desk.book;
   if (book.setups.empty()) {
     const Sheet paper(stage, "no season", size);
@@ -38,12 +40,9 @@ void SeasonView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   ImGui::EndGroup();
   ImGui::SameLine();
   const Sheet paper(stage, "season", {right, size.y});
-  heading(stage, "Does it creep?");
-  paragraph(stage, stage.fonts.text, stage.palette.text, sentence_);
-  gap(stage, 4.0F);
-  paragraph(stage, stage.fonts.small, stage.palette.muted,
-            "The same bow, set-up, arrows, place and microphone spot each time; else it is the spot that changes, not the bow. A sudden "
-            "rise of hum or buzz is a reason to look the bow over before the next shot.");
+  creep(desk, stage, book.setups[setup_].name);
+  gap(stage, 10.0F);
+  afar(desk, stage, book.setups[setup_].name);
   gap(stage, 10.0F);
   heading(stage, "Notes");
   for (auto block = book.blocks.rbegin(); block != book.blocks.rend(); ++block) {
@@ -86,14 +85,59 @@ void SeasonView::read(const BookSheet& book, const shot::Number& number, const s
   panel.series = {shots, means};
   figure_ = {};
   figure_.panels = {panel};
-  sentence_ = fmt::format("'{}' has {} block{} with this number; a trend takes five.", setup, values.size(), values.size() == 1 ? "" : "s");
-  if (values.size() < 5) return;
-  const auto trend = stats::theil_sen(order, values);
-  if (!trend || !trend->interval) return;
-  const bool settled = trend->interval->low > 0.0 || trend->interval->high < 0.0;
-  sentence_ = fmt::format("{} of '{}' {} {:+.{}f} {} a block (95 % interval {:+.{}f} to {:+.{}f}).", number.label, setup,
-                          settled ? "moves by" : "shows no settled trend:", trend->slope, number.decimals + 1, number.unit,
-                          trend->interval->low, number.decimals + 1, trend->interval->high, number.decimals + 1);
+}
+
+void SeasonView::creep(const Desk& desk, const Stage& stage, const std::string& setup) {
+  heading(stage, "Does it creep?");
+  const compare::SetUpSeason* own = nullptr;
+  if (desk.season) {
+    for (const auto& season : desk.season->seasons) own = season.setup == setup ? &season : own;
+  }
+  if (own == nullptr) {
+    paragraph(stage, stage.fonts.text, stage.palette.muted, "Nothing of this set-up counts yet.");
+    return;
+  }
+  for (const auto& trigger : own->triggers) {
+    paragraph(stage, stage.fonts.strong, stage.palette.caution, "! " + trigger.sentence);
+    gap(stage, 2.0F);
+  }
+  bool said = false;
+  for (const auto& trend : own->trends) {
+    if (!trend.per_day || !trend.per_day->interval) continue;
+    said = true;
+    const auto a_month = [&](double per_day) { return report::signed_number(30.0 * per_day, trend.measure.decimals + 1); };
+    paragraph(stage, stage.fonts.text, stage.palette.text,
+              fmt::format("{}: {} {} a month, 95 % interval {} to {} ({} evenings).", trend.measure.label, a_month(trend.per_day->slope),
+                          trend.measure.unit, a_month(trend.per_day->interval->low), a_month(trend.per_day->interval->high), trend.sessions));
+  }
+  if (!said) {
+    paragraph(stage, stage.fonts.text, stage.palette.text,
+              fmt::format("{} evening{} so far: a trend takes five, a warning four.", own->points.size(), own->points.size() == 1 ? "" : "s"));
+  }
+  if (!own->chain_note.empty()) paragraph(stage, stage.fonts.small, stage.palette.muted, own->chain_note);
+}
+
+void SeasonView::afar(const Desk& desk, const Stage& stage, const std::string& setup) {
+  heading(stage, "Heard at a distance");
+  const HeardAfar* own = nullptr;
+  if (desk.season) {
+    for (const auto& heard : desk.season->afar) own = heard.setup == setup && !heard.at.empty() ? &heard : own;
+  }
+  if (own == nullptr) {
+    paragraph(stage, stage.fonts.text, stage.palette.muted, "No shot of this set-up has a level that counts.");
+    return;
+  }
+  const bool archers = desk.preferences.archers_units;
+  for (const auto& estimate : own->at) {
+    std::string words = fmt::format("{}: {:.0f} dB(A), sound after {}", distance_words(estimate.distance_m, archers), estimate.level_a_db,
+                                    duration_text(estimate.sound_s));
+    if (estimate.arrow_s) words += ", arrow after " + duration_text(*estimate.arrow_s);
+    paragraph(stage, stage.fonts.text, stage.palette.text, words);
+  }
+  paragraph(stage, stage.fonts.small, stage.palette.muted,
+            fmt::format("Sound exposure {}, in still air over a free field, from {} shots, the microphone taken to stand 1 m from the grip.",
+                        own->calibrated ? "re 20 uPa" : "re full scale: only differences mean something", own->shots));
+  for (const auto& caution : compare::hunting_cautions()) paragraph(stage, stage.fonts.small, stage.palette.muted, caution);
 }
 
 }  // namespace ringfall::desk

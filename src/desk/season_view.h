@@ -17,12 +17,13 @@ class SeasonView {
 
  private:
   void read(const BookSheet& book, const shot::Number& number, const std::string& setup);
+  void creep(const Desk& desk, const Stage& stage, const std::string& setup);
+  void afar(const Desk& desk, const Stage& stage, const std::string& setup);
 
   std::size_t setup_ = 0;
   std::string of_;  ///< what the figure below was made from
   std::uint64_t revision_ = 0;
   plot::Figure figure_;
-  std::string sentence_;
   FigurePane pane_;
 };
 

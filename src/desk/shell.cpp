@@ -18,6 +18,7 @@ constexpr float kHeadHigh = 58.0F;
 constexpr float kStripHigh = 84.0F;
 constexpr float kFootHigh = 30.0F;
 constexpr float kSide = 14.0F;
+constexpr double kNoticeStays_s = 8.0;
 
 /// A place's word; under the one where we are its ring dies away.
 bool place_word(const Stage& stage, Place place, bool here) {
@@ -155,9 +156,14 @@ void Shell::notices(Desk& desk, const Stage& stage) {
   float bottom = size.y - stage.px(kFootHigh + kStripHigh + 16.0F);
   const float wide = std::min(stage.px(460.0F), size.x - stage.px(40.0F));
   std::size_t gone = desk.notices.size();
+  for (std::size_t k = 0; k < desk.notices.size(); ++k) {
+    Notice& notice = desk.notices[k];
+    if (notice.seen_s < 0.0) notice.seen_s = ImGui::GetTime();
+    if (!notice.trouble && ImGui::GetTime() - notice.seen_s > kNoticeStays_s) gone = k;
+  }
   for (std::size_t k = desk.notices.size(); k-- > 0;) {
     const Notice& notice = desk.notices[k];
-    const ImVec2 text = ImGui::CalcTextSize(notice.words.c_str(), nullptr, false, wide - stage.px(70.0F));
+    const ImVec2 text = ImGui::CalcTextSize(notice.words.c_str(), nullptr, false, wide - stage.px(94.0F));
     const float high = text.y + stage.px(26.0F);
     bottom -= high;
     ImGui::SetNextWindowPos({size.x - wide - stage.px(20.0F), bottom});
@@ -169,7 +175,11 @@ void Shell::notices(Desk& desk, const Stage& stage) {
     const ImVec2 low = ImGui::GetWindowPos();
     ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + stage.px(4.0F), low.y + high},
                                               notice.trouble ? stage.palette.caution : stage.palette.wax);
-    paragraph(stage, stage.fonts.text, stage.palette.text, notice.words, wide - stage.px(70.0F));
+    paragraph(stage, stage.fonts.text, stage.palette.text, notice.words, wide - stage.px(94.0F));
+    if (!notice.link.empty()) {
+      ImGui::SetCursorPos({wide - stage.px(78.0F), stage.px(5.0F)});
+      if (push(stage, fmt::format("##show {}", k).c_str(), {.kind = Push::quiet, .icon = Icon::grow, .width = stage.px(34.0F)})) show_file(notice.link);
+    }
     ImGui::SetCursorPos({wide - stage.px(44.0F), stage.px(5.0F)});
     if (push(stage, fmt::format("##away {}", k).c_str(), {.kind = Push::quiet, .icon = Icon::cross, .width = stage.px(34.0F)})) gone = k;
     ImGui::End();

@@ -28,6 +28,7 @@ constexpr int kNoDisplay = 3;
 constexpr int kFramesAnEvent = 3;
 constexpr double kBusyWait_s = 0.07;  // a meter that moves
 constexpr double kCaretWait_s = 0.4;
+constexpr double kNoticeWait_s = 1.0;
 constexpr double kIdleWait_s = 30.0;
 
 /// What GLFW's callbacks reach.
@@ -137,6 +138,7 @@ void draw_frame(GLFWwindow* window, Desk& desk, Shell& shell, const Stage& stage
 /// How long to sleep when nothing happens.
 double patience_s(const Desk& desk) {
   if (desk.restless()) return kBusyWait_s;
+  if (!desk.notices.empty()) return kNoticeWait_s;
   return ImGui::GetIO().WantTextInput ? kCaretWait_s : kIdleWait_s;
 }
 
@@ -197,7 +199,7 @@ int serve_window(const WindowRequest& request) {
       glfwPollEvents();
       --what.frames;
     } else {
-      const bool restless = desk.restless() || ImGui::GetIO().WantTextInput;
+      const bool restless = desk.restless() || ImGui::GetIO().WantTextInput || !desk.notices.empty();
       glfwWaitEventsTimeout(patience_s(desk));
       if (restless) what.frames = std::max(what.frames, 1);
     }

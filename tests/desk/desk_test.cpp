@@ -11,6 +11,7 @@
 #include "audio/paced_file.h"
 #include "audio/sound_writer.h"
 #include "desk/hands.h"
+#include "desk/words.h"
 #include "intake/demo_evening.h"
 #include "support/test_folder.h"
 
@@ -174,7 +175,7 @@ TEST_F(DeskHands, ZoomsMovesAndShowsAllOfAPicture) {
   hands.wheel("wave", 5.0F);
   EXPECT_NE(hands.vertices(), whole);
   hands.drag("wave", 60.0F, 0.0F);
-  hands.wheel("spectrogram", 3.0F);
+  hands.wheel("spectrogram", 3.0F, 0.3F);
   EXPECT_GT(hands.textures.made, made) << "a zoomed spectrogram is a new raster";
   hands.key(static_cast<Key>('1'));  // one picture alone, and back
   EXPECT_FALSE(hands.sees("decay"));
@@ -184,15 +185,17 @@ TEST_F(DeskHands, ZoomsMovesAndShowsAllOfAPicture) {
 
 TEST_F(DeskHands, WordsFirstHidesNumbersUntilSomethingIsSaid) {
   open_demo();
-  const std::int64_t id = desk.book->shot(desk.book->shots[0]).id;
-  auto shot = kept(book, id);
-  EXPECT_TRUE(logbook::Logbook(book).blocks()[0].shots[0].comments.size() == 1U);
-  shot.comments.clear();
-  EXPECT_FALSE(desk.preferences.words_first);
   desk.place = Place::range;
   hands.settle();
+  EXPECT_FALSE(desk.preferences.words_first);
   hands.press("Words first: hide the numbers until I have said mine");
   EXPECT_TRUE(desk.preferences.words_first);
+  logbook::KeptShot shot = desk.book->shot(desk.book->shots[0]);
+  ASSERT_FALSE(shot.comments.empty());
+  EXPECT_TRUE(numbers_shown(shot, true));
+  shot.comments.clear();
+  EXPECT_FALSE(numbers_shown(shot, true));
+  EXPECT_TRUE(numbers_shown(shot, false));
 }
 
 TEST_F(DeskHands, ListensToAFileAsIfItWereAMicrophone) {

@@ -109,10 +109,11 @@ void Hands::key(Key key, bool ctrl) {
   frames(2);
 }
 
-void Hands::wheel(const std::string& name, float by) {
+void Hands::wheel(const std::string& name, float by, float down) {
   frames(1);
   ASSERT_TRUE(sees(name)) << name;
-  io().MousePos = places_.at(name).middle();
+  const Place_px place = places_.at(name);
+  io().MousePos = {place.middle().x, place.low.y + down * (place.high.y - place.low.y)};
   frames(1);
   io().MouseWheel = by;
   frames(1);

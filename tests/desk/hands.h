@@ -38,7 +38,8 @@ class Hands {
   /// Writes into the field of this name.
   void type(const std::string& name, const std::string& words);
   void key(Key key, bool ctrl = false);
-  void wheel(const std::string& name, float by);
+  /// `down`: share of its height from the top.
+  void wheel(const std::string& name, float by, float down = 0.5F);
   void drag(const std::string& name, float by_x, float by_y);
   bool sees(const std::string& name);
   const Places_px& places() const { return places_; }
