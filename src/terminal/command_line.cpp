@@ -15,6 +15,7 @@
 #include "base/units.h"
 #include "base/version.h"
 #include "terminal/exit_status.h"
+#include "terminal/listen_options.h"
 #include "terminal/logbook_options.h"
 #include "terminal/planning_options.h"
 
@@ -106,6 +107,7 @@ struct Reading {
   ReportRequest report;
   PlanningReading planning;
   LogbookReading logbook;
+  SoundReading sound;
   Typed typed;
 };
 
@@ -184,6 +186,7 @@ Request request_of(const CLI::App& app, Reading& reading) {
     return reading.report;
   }
   if (is_planning(app)) return planning_request(app, reading.planning);
+  if (const auto sound = sound_request(app, reading.sound)) return *sound;
   return logbook_request(app, reading.logbook);
 }
 
@@ -211,6 +214,7 @@ std::variant<Request, Answer> read_command_line(std::vector<std::string> argumen
   add_report(app, reading);
   add_planning_verbs(app, reading.planning);
   add_logbook_verbs(app, reading.logbook);
+  add_sound_verbs(app, reading.sound);
   try {
     refuse_unknown_verb(app, arguments);
     std::ranges::reverse(arguments);  // CLI11 takes its vector from the back

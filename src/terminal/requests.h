@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "shot/settings.h"
+#include "terminal/listen_requests.h"
 #include "terminal/logbook_requests.h"
 #include "terminal/planning_requests.h"
 
@@ -53,6 +54,6 @@ struct ReportRequest {
 
 using Request = std::variant<MeasureRequest, DemoRequest, CompareRequest, ReportRequest, PlanRequest, SeasonRequest, HuntingRequest,
                              StartRequest, AddRequest, ListRequest,
-                             CommentRequest, DropRequest, RemeasureRequest>;
+                             CommentRequest, DropRequest, RemeasureRequest, SoundRequest>;
 
 }  // namespace ringfall::terminal

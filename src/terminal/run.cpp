@@ -7,12 +7,14 @@
 #include "base/failure.h"
 #include "terminal/command_line.h"
 #include "terminal/exit_status.h"
+#include "terminal/listen_verbs.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
 namespace {
 
 struct RunVerb {
+  int operator()(const SoundRequest& request) const { return sound_verb(request); }
   int operator()(const MeasureRequest& request) const { return measure(request); }
   int operator()(const DemoRequest& request) const { return demo(request); }
   int operator()(const CompareRequest& request) const { return compare(request); }
