@@ -66,6 +66,33 @@ double parse_speed_m_s(std::string_view text) {
   refuse_unit(text, unit, "m/s or ft/s");
 }
 
+double parse_mass_kg(std::string_view text) {
+  const auto [number, unit] = split(text, "mass", "180g, 412gr or 6.3oz");
+  if (unit.empty() || unit == "g") return number / 1000.0;
+  if (unit == "kg") return number;
+  if (unit == "gr" || unit == "gn") return number * kGrain_kg;
+  if (unit == "oz") return number * kOunce_kg;
+  if (unit == "lb") return number * kPound_kg;
+  refuse_unit(text, unit, "g, kg, gr (grains), oz or lb");
+}
+
+double parse_force_n(std::string_view text) {
+  const auto [number, unit] = split(text, "draw weight", "40lb, 18kg or 178N");
+  if (unit == "N") return number;
+  if (unit == "lb" || unit == "lbs" || unit == "lbf") return number * kPoundForce_n;
+  if (unit == "kg" || unit == "kgf") return number * kFreeFall_m_s2;
+  refuse_unit(text, unit, "lb, kg or N");
+}
+
+double parse_length_m(std::string_view text) {
+  const auto [number, unit] = split(text, "length", "216mm, 21.6cm or 8.5in");
+  if (unit == "m") return number;
+  if (unit == "cm") return number / 100.0;
+  if (unit == "mm") return number / 1000.0;
+  if (unit == "in") return number * kInch_m;
+  refuse_unit(text, unit, "mm, cm, in or m");
+}
+
 double parse_temperature_c(std::string_view text) {
   const auto [number, unit] = split(text, "temperature", "15C or 59F");
   if (unit.empty() || unit == "C") return number;

@@ -18,6 +18,9 @@ inline constexpr double kInch_m = 0.0254;
 inline constexpr double kPound_kg = 0.45359237;
 inline constexpr double kOunce_kg = kPound_kg / 16.0;
 inline constexpr double kGrain_kg = kPound_kg / 7000.0;
+/// Standard acceleration of free fall (3rd CGPM, 1901), exact: a pound of draw weight is a force of 4.448... N.
+inline constexpr double kFreeFall_m_s2 = 9.80665;
+inline constexpr double kPoundForce_n = kPound_kg * kFreeFall_m_s2;
 
 /// 10 lg(ratio); -infinity for 0. For energies, powers, squared amplitudes.
 double power_to_db(double ratio);
@@ -35,6 +38,15 @@ double parse_distance_m(std::string_view text);
 
 /// "60", "60m/s", "197 ft/s", "197fps" -> m/s; a bare number is m/s.
 double parse_speed_m_s(std::string_view text);
+
+/// "180", "180g", "412gr", "6.3oz", "1.5lb", "0.2kg" -> kg; a bare number is grams, gr and gn are grains.
+double parse_mass_kg(std::string_view text);
+
+/// "40lb", "18kg", "178N" -> newtons; draw weight has no unit of its own, so it must be named.
+double parse_force_n(std::string_view text);
+
+/// "216mm", "21.6cm", "8.5in", "0.216m" -> metres; the unit must be named.
+double parse_length_m(std::string_view text);
 
 /// "15", "15C", "59F" -> degrees Celsius; a bare number is Celsius.
 double parse_temperature_c(std::string_view text);

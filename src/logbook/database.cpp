@@ -78,6 +78,15 @@ void Statement::bind(int place, Blob value) {
   if (code != SQLITE_OK) database_->fail(code);
 }
 
+Statement::Kind Statement::kind(int column) const {
+  switch (sqlite3_column_type(statement_.get(), column)) {
+    case SQLITE_NULL: return Kind::null;
+    case SQLITE_INTEGER: return Kind::integer;
+    case SQLITE_FLOAT: return Kind::real;
+    default: return Kind::bytes;
+  }
+}
+
 std::int64_t Statement::integer(int column) const { return sqlite3_column_int64(statement_.get(), column); }
 
 std::optional<std::int64_t> Statement::maybe_integer(int column) const {

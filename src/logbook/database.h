@@ -30,11 +30,18 @@ class Statement {
     (bind(++place, values), ...);
     return *this;
   }
+  /// Binds one parameter of a statement that was made ready by with(): places count from 1, what is not bound is NULL.
+  template <typename Value>
+  void bind_one(int place, const Value& value) {
+    bind(place, value);
+  }
   /// The next row; false: there is none.
   bool step();
   /// Runs a statement that gives no rows.
   void run() { step(); }
 
+  enum class Kind { null, integer, real, bytes };
+  Kind kind(int column) const;
   std::int64_t integer(int column) const;
   std::optional<std::int64_t> maybe_integer(int column) const;
   double real(int column) const;

@@ -23,6 +23,7 @@ class Logbook {
   explicit Logbook(const std::string& path) : Logbook(Database(path, Database::Access::existing)) {}
   explicit Logbook(Database database);
   const std::string& path() const { return database_.path(); }
+  const Database& database() const { return database_; }
 
   /// In the order they were made.
   std::vector<Bow> bows() const;

@@ -62,6 +62,29 @@ TEST(Units, ParsesNumberWithUnit) {
   EXPECT_DOUBLE_EQ(parse_temperature_c("-40F"), -40.0);
 }
 
+// International yard and pound of 1959: 1 lb = 0.45359237 kg, 1 in = 25.4 mm; 7000 grains and 16 ounces to the pound; standard
+// free fall 9.80665 m/s2 (3rd CGPM, 1901), so 1 lbf = 4.4482216152605 N (NIST SP 811 Appendix B.8).
+TEST(Units, ReadsArchersUnits) {
+  EXPECT_DOUBLE_EQ(parse_mass_kg("7000gr"), 0.45359237);
+  EXPECT_DOUBLE_EQ(parse_mass_kg("7000 gn"), 0.45359237);
+  EXPECT_DOUBLE_EQ(parse_mass_kg("16oz"), 0.45359237);
+  EXPECT_DOUBLE_EQ(parse_mass_kg("1 lb"), 0.45359237);
+  EXPECT_DOUBLE_EQ(parse_mass_kg("180"), 0.180);
+  EXPECT_DOUBLE_EQ(parse_mass_kg("180g"), 0.180);
+  EXPECT_DOUBLE_EQ(parse_mass_kg("0.18kg"), 0.180);
+  EXPECT_NEAR(parse_force_n("1lb"), 4.4482216152605, 1e-12);
+  EXPECT_DOUBLE_EQ(parse_force_n("40 lbs"), 40.0 * parse_force_n("1lbf"));
+  EXPECT_DOUBLE_EQ(parse_force_n("10kg"), 98.0665);
+  EXPECT_DOUBLE_EQ(parse_force_n("178N"), 178.0);
+  EXPECT_DOUBLE_EQ(parse_length_m("10in"), 0.254);
+  EXPECT_DOUBLE_EQ(parse_length_m("216mm"), 0.216);
+  EXPECT_DOUBLE_EQ(parse_length_m("21.6 cm"), 0.216);
+  EXPECT_DOUBLE_EQ(parse_length_m("0.216m"), 0.216);
+  EXPECT_THROW(parse_force_n("40"), RequestFailure) << "40 what?";
+  EXPECT_THROW(parse_length_m("8.5"), RequestFailure);
+  EXPECT_THROW(parse_mass_kg("1st"), RequestFailure);
+}
+
 /// The sentence of the RequestFailure that parsing throws, or "" when it does not.
 template <class Parse>
 std::string refusal(Parse parse, const char* text) {

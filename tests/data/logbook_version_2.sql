@@ -13,13 +13,13 @@ CREATE TABLE block (
   note TEXT NOT NULL,
   dropped TEXT CHECK (dropped <> '')
 , channel INTEGER CHECK (channel >= 1)) STRICT;
-INSERT INTO "block" VALUES(1,1,1,1,'a.wav',48000.0,'dry',NULL,NULL);
+INSERT INTO "block" VALUES(1,1,1,1,'a.wav',48000.0,'dry',NULL,2);
 INSERT INTO "block" VALUES(2,1,2,2,'b.wav',44100.0,'','gusts',NULL);
 CREATE TABLE bow (
   id INTEGER PRIMARY KEY,
   name TEXT NOT NULL UNIQUE CHECK (name <> '')
 , draw_weight_n REAL CHECK (draw_weight_n > 0 AND draw_weight_n <= 2000), brace_height_m REAL CHECK (brace_height_m > 0 AND brace_height_m <= 1), arrow_mass_kg REAL CHECK (arrow_mass_kg > 0 AND arrow_mass_kg <= 1), string TEXT NOT NULL DEFAULT '', silencers TEXT NOT NULL DEFAULT '', note TEXT NOT NULL DEFAULT '') STRICT;
-INSERT INTO "bow" VALUES(1,'made-up bow',NULL,NULL,NULL,'','','');
+INSERT INTO "bow" VALUES(1,'made-up bow',177.92886460184,0.2159,NULL,'18 strands','','lent');
 CREATE TABLE "comment" (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   block INTEGER REFERENCES block ON DELETE RESTRICT,
@@ -37,6 +37,7 @@ CREATE TABLE "comment" (
 ) STRICT;
 INSERT INTO "comment" VALUES(1,NULL,1,'2026-01-01T10:05:00Z',NULL,0,7.0,0.0,NULL,NULL,'it''s "tinny"');
 INSERT INTO "comment" VALUES(2,NULL,5,'2026-01-01T10:06:00Z',NULL,0,NULL,NULL,NULL,8.0,'');
+INSERT INTO "comment" VALUES(4,2,NULL,'2026-01-01T10:07:00Z','2026-01-01T10:08:00Z',1,NULL,2.0,NULL,NULL,'all alike');
 CREATE TABLE correction (
   id INTEGER PRIMARY KEY,
   block INTEGER NOT NULL REFERENCES block ON DELETE CASCADE,
@@ -48,6 +49,8 @@ CREATE TABLE correction (
   CHECK (kind = 'missed_shot' OR (shot IS NOT NULL AND found_s IS NOT NULL)),
   CHECK (kind = 'not_a_shot' OR edge_s IS NOT NULL)
 ) STRICT;
+INSERT INTO "correction" VALUES(1,1,2,'not_a_shot',6.5,NULL,'2026-01-01T10:09:00Z');
+INSERT INTO "correction" VALUES(2,2,5,'moved_edge',3.2,3.25,'2026-01-01T10:10:00Z');
 CREATE TABLE finding (
   id INTEGER PRIMARY KEY,
   block INTEGER REFERENCES block ON DELETE CASCADE,
@@ -80,6 +83,8 @@ CREATE TABLE part (
   CHECK ((bow IS NULL) <> (setup IS NULL)),
   CHECK (what <> '' OR place <> '' OR mass_kg IS NOT NULL)
 ) STRICT;
+INSERT INTO "part" VALUES(1,1,NULL,'mass','','front',0.18);
+INSERT INTO "part" VALUES(2,NULL,2,'damper','rubber','upper limb',0.012);
 CREATE TABLE "session" (
   id INTEGER PRIMARY KEY,
   bow INTEGER NOT NULL REFERENCES bow ON DELETE RESTRICT,
@@ -96,7 +101,7 @@ CREATE TABLE "session" (
   blind INTEGER NOT NULL CHECK (blind IN (0, 1)),
   note TEXT NOT NULL
 ) STRICT;
-INSERT INTO "session" VALUES(1,1,'2026-01-01T10:00:00Z','made-up hall',18.288,15.0,NULL,'made-up microphone','','',118.0,NULL,0,'');
+INSERT INTO "session" VALUES(1,1,'2026-01-01T10:00:00Z','made-up hall',18.288,15.0,55.5,'made-up microphone','made-up','',118.0,-23.5,0,'rain');
 CREATE TABLE "setup" (
   id INTEGER PRIMARY KEY,
   bow INTEGER NOT NULL REFERENCES bow ON DELETE RESTRICT,
@@ -113,7 +118,7 @@ CREATE TABLE "setup" (
   UNIQUE (bow, name)
 ) STRICT;
 INSERT INTO "setup" VALUES(1,1,'bare','',1,NULL,NULL,NULL,NULL,'','','');
-INSERT INTO "setup" VALUES(2,1,'damper','30 g below the grip',0,0.03,NULL,NULL,NULL,'','','');
+INSERT INTO "setup" VALUES(2,1,'damper','30 g below the grip',0,0.03,NULL,NULL,0.02669715,'','wool','');
 CREATE TABLE shot (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   block INTEGER NOT NULL REFERENCES block ON DELETE CASCADE,
@@ -131,7 +136,7 @@ CREATE TABLE shot (
   dropped TEXT CHECK (dropped <> ''), details TEXT,
   UNIQUE (block, number)
 ) STRICT;
-INSERT INTO "shot" VALUES(1,1,1,2.5,'flac',X'00017FFF80',81600,120000,0.25,136600,NULL,2.9,'0.1',NULL,NULL);
+INSERT INTO "shot" VALUES(1,1,1,2.5,'flac',X'00017FFF80',81600,120000,0.25,136600,NULL,2.9,'0.1',NULL,'{"hits":[{"lag_s":0.0,"level_db":-3.25}],"bands":[],"buzz":{"modulation_db":12.5,"rate_hz":96.0}}');
 INSERT INTO "shot" VALUES(2,1,2,6.5,'wav',X'0102',273600,312000,0.0,NULL,NULL,NULL,NULL,'plucked',NULL);
 INSERT INTO "shot" VALUES(5,2,1,3.25,'flac',X'030405',108045,143325,0.5,NULL,200000,3.7,'0.1',NULL,NULL);
 CREATE TABLE tone (
@@ -159,4 +164,4 @@ CREATE INDEX correction_block ON correction (block);
 CREATE INDEX correction_shot ON correction (shot);
 DELETE FROM "sqlite_sequence";
 INSERT INTO "sqlite_sequence" VALUES('shot',5);
-INSERT INTO "sqlite_sequence" VALUES('comment',2);
+INSERT INTO "sqlite_sequence" VALUES('comment',4);

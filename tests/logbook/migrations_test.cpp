@@ -45,6 +45,27 @@ std::string refusal_of(const std::function<void()>& act) {
   return "";
 }
 
+void expect_what_version_2_added(const Logbook& book) {
+  const Bow bow = book.bows()[0];
+  EXPECT_EQ(bow.fittings.draw_weight_n, 177.92886460184);
+  EXPECT_EQ(bow.fittings.string, "18 strands");
+  EXPECT_EQ(bow.fittings.parts.at(0).mass_kg, 0.18);
+  const auto setup = book.setups()[1];
+  EXPECT_EQ(setup.fittings.arrow_mass_kg, 0.02669715);
+  EXPECT_EQ(setup.fittings.parts.at(0).kind, Part::Kind::damper);
+  EXPECT_EQ(book.conditions().humidity_percent, 55.5);
+  EXPECT_EQ(book.conditions().check_tone_db, -23.5);
+  const auto blocks = book.blocks();
+  EXPECT_EQ(blocks[0].channel, 2);
+  EXPECT_EQ(blocks[1].comments.at(0).words, "all alike");
+  EXPECT_TRUE(blocks[1].comments[0].blind);
+  EXPECT_EQ(blocks[1].comments[0].changed_at, "2026-01-01T10:08:00Z");
+  EXPECT_EQ(blocks[0].shots[0].shot.hits.at(0).level_db, -3.25);
+  EXPECT_EQ(blocks[0].shots[0].shot.buzz.value().rate_hz, 96.0);
+  EXPECT_EQ(book.corrections().at(0).kind, Correction::Kind::not_a_shot);
+  EXPECT_EQ(book.corrections().at(1).edge_s, 3.25);
+}
+
 class EveryVersion : public testing::TestWithParam<std::int64_t> {};
 
 TEST_P(EveryVersion, IsReadWithoutLoss) {
@@ -87,6 +108,7 @@ TEST_P(EveryVersion, IsReadWithoutLoss) {
     EXPECT_EQ(blocks[1].shots[0].comments.at(0).feel, 8.0);
     EXPECT_EQ(book.clip(1).bytes, std::string("\x00\x01\x7F\xFF\x80", 5));
     EXPECT_EQ(book.clip(1).places.impact_sample, 136600);
+    if (GetParam() >= 2) expect_what_version_2_added(book);
   }
   // The file is now as one that was made anew, rule by rule.
   made_up_logbook(folder.path("new"));

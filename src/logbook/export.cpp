@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "logbook/export.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "base/csv.h"
+#include "base/failure.h"
+#include "logbook/export_names.h"
+#include "shot/numbers.h"
+
+namespace ringfall::logbook {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr const char* kReadMe =
+    "Everything a logbook of Ringfall holds, as open files. SI units, times of day in UTC.\n\n"
+    "shots.csv        one line a shot, for a spreadsheet; `ringfall import` does not read it\n"
+    "sounds/          the sound of each shot, named by its number in the logbook\n"
+    "tables/          the logbook's tables, value for value (docs/logbook.md); a blank cell is \"not said\"\n"
+    "logbook.csv      the logbook's version\n\n"
+    "ringfall import FOLDER LOGBOOK makes a logbook of it again.\n";
+
+/// A file that is whole on the disk or a failure.
+class TextFile {
+ public:
+  explicit TextFile(const fs::path& path) : path_(path.string()), file_(path, std::ios::binary) { need_good(); }
+  void write(std::string_view text) { file_.write(text.data(), static_cast<std::streamsize>(text.size())); }
+  void finish() {
+    file_.close();
+    need_good();
+  }
+
+ private:
+  void need_good() const {
+    if (!file_.fail()) return;
+    throw FileFailure(path_ + ": the file can't be written; is the disk full, and may you write there?");
+  }
+  std::string path_;
+  std::ofstream file_;
+};
+
+void write_file(const fs::path& path, std::string_view bytes) {
+  TextFile file(path);
+  file.write(bytes);
+  file.finish();
+}
+
+void make_new_folder(const fs::path& folder) {
+  std::error_code failed;
+  if (fs::exists(folder, failed) && !fs::is_empty(folder, failed)) {
+    throw FileFailure(folder.string() + ": there is something in it already, and nothing is written over; give a new folder");
+  }
+  for (const char* inner : {export_names::kTables, export_names::kSounds}) {
+    fs::create_directories(folder / inner, failed);
+    if (failed) throw FileFailure(fmt::format("{}: the folder can't be made ({})", folder.string(), failed.message()));
+  }
+}
+
+/// One value as text that comes back exactly.
+std::string exact_text(const Statement& row, int column) {
+  switch (row.kind(column)) {
+    case Statement::Kind::null: return "";
+    case Statement::Kind::integer: return std::to_string(row.integer(column));
+    case Statement::Kind::real: return fmt::format("{}", row.real(column));
+    case Statement::Kind::bytes: return row.text(column);
+  }
+  return "";
+}
+
+void write_table(const Database& database, const std::string& table, const fs::path& folder) {
+  std::vector<std::string> columns;
+  Statement info = database.prepare("SELECT name FROM pragma_table_info(?) WHERE type <> 'BLOB' ORDER BY cid");
+  info.with(table);
+  while (info.step()) columns.push_back(info.text(0));
+  TextFile file(folder / export_names::kTables / (table + ".csv"));
+  std::string select;
+  std::string head;
+  for (const auto& column : columns) {
+    select += fmt::format("{}\"{}\"", select.empty() ? "" : ", ", column);
+    head += (head.empty() ? "" : ",") + column;
+  }
+  file.write(head + "\n");
+  Statement row = database.prepare(fmt::format("SELECT {} FROM \"{}\"", select, table));
+  while (row.step()) {
+    std::string line;
+    for (std::size_t k = 0; k < columns.size(); ++k) {
+      line += (k == 0 ? "" : ",") + csv_cell(exact_text(row, static_cast<int>(k)));
+    }
+    file.write(line + "\n");
+  }
+  file.finish();
+}
+
+std::string shots_table(const Logbook& logbook) {
+  std::string out = "shot,session,bow,setup,block,file,onset_s,dropped,loud,hum_said,ping_said,feel,words";
+  for (const auto& number : shot::numbers()) out += fmt::format(",{}", number.id);
+  out += "\n";
+  const auto cell = [](std::optional<double> value) { return value ? fmt::format(",{}", *value) : std::string(","); };
+  for (const auto& block : logbook.blocks()) {
+    for (const auto& kept : block.shots) {
+      Comment said;
+      for (const auto& comment : kept.comments) {
+        if (comment.loud) said.loud = comment.loud;
+        if (comment.hum) said.hum = comment.hum;
+        if (comment.ping) said.ping = comment.ping;
+        if (comment.feel) said.feel = comment.feel;
+        if (!comment.words.empty()) said.words += (said.words.empty() ? "" : "; ") + comment.words;
+      }
+      const std::string& dropped = kept.dropped.empty() ? block.dropped : kept.dropped;
+      out += fmt::format("{},{},{},{},{},{},{},{}", kept.id, block.session, csv_cell(block.bow), csv_cell(block.setup), block.number,
+                         csv_cell(block.file), kept.shot.onset_s, csv_cell(dropped));
+      out += cell(said.loud) + cell(said.hum) + cell(said.ping) + cell(said.feel) + "," + csv_cell(said.words);
+      for (const auto& number : shot::numbers()) out += cell(number.of(kept.shot));
+      out += "\n";
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+Exported export_folder(const Logbook& logbook, const std::string& folder) {
+  make_new_folder(folder);
+  const fs::path place(folder);
+  const Database& database = logbook.database();
+  Transaction reading(database, Transaction::Kind::read);
+  Exported exported;
+  write_file(place / "README.txt", kReadMe);
+  write_file(place / "shots.csv", shots_table(logbook));
+  Statement table = database.prepare(export_names::kTablesInOrder);
+  while (table.step()) {
+    write_table(database, table.text(0), place);
+    ++exported.files;
+  }
+  Statement sound = database.prepare("SELECT id, coding, clip FROM shot ORDER BY id");
+  while (sound.step()) {
+    write_file(place / export_names::kSounds / export_names::sound_name(sound.integer(0), sound.text(1)), sound.text(2));
+    ++exported.shots;
+  }
+  // Last: a folder with it is whole.
+  write_file(place / export_names::kVersionTable, fmt::format("version\n{}\n", database.integer("PRAGMA user_version")));
+  exported.files += exported.shots + 3;
+  return exported;
+}
+
+}  // namespace ringfall::logbook
