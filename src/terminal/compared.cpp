@@ -32,6 +32,7 @@ Compared compare_recordings(const CompareRequest& request) {
 Compared compare_logbook(const CompareRequest& request) {
   const logbook::Logbook book(request.source);
   Compared result;
+  result.measured.logbook = request.source;
   auto& session = result.measured.session;
   session = compare::logbook_session(book);
   const auto baseline = request.baseline ? request.baseline : compare::logbook_baseline(book, session);

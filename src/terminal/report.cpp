@@ -8,7 +8,6 @@
 
 #include "base/failure.h"
 #include "compare/comparison.h"
-#include "logbook/database.h"
 #include "plot/write.h"
 #include "report/page.h"
 #include "report/paper.h"
@@ -42,10 +41,6 @@ void need_writable_place(const std::string& page) {
 
 int report(const ReportRequest& request) {
   const auto& wanted = request.compare;
-  if (logbook::is_sqlite_file(wanted.source)) {
-    throw RequestFailure(wanted.source + ": a report is made from the recordings, not from a logbook: give their folder with a "
-                                         "setups.csv. `ringfall compare` takes a logbook");
-  }
   for (const auto& path : request.outputs) need_writable_place(path);
   const auto compared = compare_source(wanted);
   const auto& measured = compared.measured;

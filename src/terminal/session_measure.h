@@ -16,6 +16,7 @@ struct MeasuredSession {
   std::vector<intake::Recording> recordings;  ///< one a block that could be used, in the session's order
   std::vector<std::string> complaints;
   shot::Settings settings;
+  std::string logbook;  ///< where the session is from one: its file; recordings is empty then
 };
 
 /// Reads the plan at `source`, measures every recording in it (comments are joined by shot number).
