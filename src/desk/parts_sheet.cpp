@@ -67,7 +67,7 @@ void tiles(const Stage& stage, const std::vector<Tile>& row, float width) {
     const Tile& tile = row[k];
     if (k > 0) list.AddLine({x, at.y + stage.px(8.0F)}, {x, at.y + high - stage.px(8.0F)}, stage.palette.hem);
     const float left = x + stage.px(k > 0 ? 14.0F : 0.0F);
-    ImFont* big = each < stage.px(112.0F) ? stage.fonts.title : stage.fonts.figure;
+    ImFont* big = each < stage.px(150.0F) ? stage.fonts.title : stage.fonts.figure;
     list.AddText(stage.fonts.small, stage.fonts.small->FontSize, {left, at.y}, stage.palette.muted, tile.word.c_str());
     const ImVec2 size = big->CalcTextSizeA(big->FontSize, 1e9F, 0.0F, tile.value.c_str());
     const float base = at.y + high - stage.px(12.0F);

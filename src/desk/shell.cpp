@@ -7,6 +7,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "desk/help.h"
 #include "desk/keys.h"
 #include "desk/parts.h"
 #include "desk/strip.h"
@@ -69,6 +70,8 @@ void Shell::draw(Desk& desk, const Stage& stage) {
   foot(desk, stage, width);
   ImGui::End();
   notices(desk, stage);
+  if (key_pressed(Key::escape)) help_ = false;
+  if (help_) draw_help(stage);
 }
 
 void Shell::keys(Desk& desk) {
@@ -93,15 +96,38 @@ void Shell::head(Desk& desk, const Stage& stage, float width) {
     const auto place = static_cast<Place>(k);
     if (place_word(stage, place, desk.place == place)) desk.place = place;
   }
-  const float right = width - stage.px(kSide);
-  ImGui::SetCursorPos({right - stage.px(40.0F), stage.px(11.0F)});
-  if (push(stage, "##theme", {.kind = Push::quiet, .icon = Icon::halo, .width = stage.px(40.0F)})) {
-    desk.preferences.theme = desk.preferences.theme == plot::Theme::dark ? plot::Theme::light : plot::Theme::dark;
-  }
-  ImGui::SetCursorPos({right - stage.px(84.0F), stage.px(11.0F)});
+  wishes(desk, stage, width - stage.px(kSide));
+}
+
+void Shell::wishes(Desk& desk, const Stage& stage, float right) {
+  Preferences& kept = desk.preferences;
+  const auto place = [&](float from_right) { ImGui::SetCursorPos({right - stage.px(from_right), stage.px(11.0F)}); };
+  const PushLook small{.kind = Push::quiet, .width = stage.px(40.0F)};
+  const auto tip = [](const char* words) {
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", words);
+  };
+  place(208.0F);
   const std::string undo = desk.undo_words();
-  if (push(stage, "##undo", {.kind = Push::quiet, .icon = Icon::undo, .width = stage.px(40.0F), .enabled = !undo.empty()})) desk.undo();
-  if (!undo.empty() && ImGui::IsItemHovered()) ImGui::SetTooltip("take back: %s (Ctrl+Z)", undo.c_str());
+  PushLook look = small;
+  look.icon = Icon::undo;
+  look.enabled = !undo.empty();
+  if (push(stage, "##undo", look)) desk.undo();
+  if (!undo.empty()) tip(("take back: " + undo + " (Ctrl+Z)").c_str());
+  place(166.0F);
+  if (push(stage, kept.archers_units ? "yd##units" : "m##units", small)) kept.archers_units = !kept.archers_units;
+  tip("metric or archers' units");
+  place(124.0F);
+  if (push(stage, "A+##type", small)) kept.text_scale = kept.text_scale > 1.65 ? 0.8 : kept.text_scale + 0.1;
+  tip("larger type (Ctrl and + or -); after the largest the smallest");
+  place(82.0F);
+  look = small;
+  look.icon = Icon::halo;
+  if (push(stage, "##theme", look)) kept.theme = kept.theme == plot::Theme::dark ? plot::Theme::light : plot::Theme::dark;
+  tip("light or dark (Ctrl+T)");
+  place(40.0F);
+  look = small;
+  look.lit = help_;
+  if (push(stage, "?##help", look)) help_ = !help_;
 }
 
 void Shell::body(Desk& desk, const Stage& stage, ImVec2 size) {

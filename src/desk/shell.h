@@ -26,6 +26,9 @@ class Shell {
   void body(Desk& desk, const Stage& stage, ImVec2 size);
   void foot(Desk& desk, const Stage& stage, float width);
   void notices(Desk& desk, const Stage& stage);
+  void wishes(Desk& desk, const Stage& stage, float right);
+
+  bool help_ = false;
 
   BookView book_;
   RangeView range_;

@@ -14,6 +14,7 @@
 namespace ringfall::desk {
 namespace {
 
+constexpr float kRoomForFour = 480.0F;
 constexpr int kTailRounds = 12;
 constexpr const char* kPictureNames[] = {"wave", "spectrogram", "decay", "tail spectrum"};
 
@@ -106,12 +107,21 @@ void ShotView::head(Desk& desk, const Stage& stage, const ShotAt& at, float widt
 void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
   ImGui::BeginChild("pictures", size);
   const ShotSheet* sheet = desk.shot.get();
+  // Four pictures in a small window could not be read.
+  std::optional<std::size_t> alone = alone_;
+  if (size.y < stage.px(kRoomForFour)) {
+    if (alone_) small_ = *alone_;
+    one_of(stage, "picture", {kPictureNames, kPictureNames + kShotPictures}, small_);
+    alone_.reset();
+    alone = small_;
+    size = ImGui::GetContentRegionAvail();
+  }
   const float between = stage.px(6.0F);
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {between, between});
-  const ImVec2 cell = alone_ ? size : ImVec2(0.5F * (size.x - between), 0.5F * (size.y - between));
+  const ImVec2 cell = alone ? size : ImVec2(0.5F * (size.x - between), 0.5F * (size.y - between));
   for (std::size_t k = 0; k < kShotPictures; ++k) {
-    if (alone_ && *alone_ != k) continue;
-    if (!alone_ && k % 2 == 1) ImGui::SameLine();
+    if (alone && *alone != k) continue;
+    if (!alone && k % 2 == 1) ImGui::SameLine();
     const ImVec2 at = ImGui::GetCursorPos();
     if (sheet == nullptr || sheet->id != desk.chosen) {
       const Sheet empty(stage, kPictureNames[k], cell);
@@ -122,6 +132,7 @@ void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
     if (k == static_cast<std::size_t>(ShotPicture::wave) && ImGui::GetIO().KeyCtrl && panes_[k].pressed_x()) {
       desk.move_edge(sheet->id, 1e-3 * *panes_[k].pressed_x());  // the wave's axis is in ms after the edge
     }
+    if (alone && !alone_) continue;
     ImGui::SetItemAllowOverlap();
     ImGui::SetCursorPos({at.x + cell.x - stage.px(36.0F), at.y + cell.y - stage.px(36.0F)});
     const std::string name = fmt::format("##grow {}", kPictureNames[k]);

@@ -27,6 +27,7 @@ class ShotView {
 
   std::array<FigurePane, kShotPictures> panes_;
   std::optional<std::size_t> alone_;  ///< the one picture that has all the room
+  std::size_t small_ = 0;             ///< the one shown when there is no room for four
   SayView say_;
 };
 

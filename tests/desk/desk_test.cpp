@@ -170,7 +170,7 @@ TEST_F(DeskHands, ZoomsMovesAndShowsAllOfAPicture) {
   desk.place = Place::shot;
   hands.settle();
   hands.frames(2);
-  const int whole = hands.vertices();
+  const int whole = hands.vertices();  // at 1280 x 820 all four have room
   const int made = hands.textures.made;
   hands.wheel("wave", 5.0F);
   EXPECT_NE(hands.vertices(), whole);
@@ -181,6 +181,21 @@ TEST_F(DeskHands, ZoomsMovesAndShowsAllOfAPicture) {
   EXPECT_FALSE(hands.sees("decay"));
   hands.key(static_cast<Key>('1'));
   EXPECT_TRUE(hands.sees("decay"));
+}
+
+TEST_F(DeskHands, WishesAndHelpByMouseAndKeyboard) {
+  open_demo();
+  hands.press("m##units");
+  EXPECT_TRUE(desk.preferences.archers_units);
+  hands.press("##theme");
+  EXPECT_EQ(desk.preferences.theme, plot::Theme::light);
+  hands.key(Key::t, true);
+  EXPECT_EQ(desk.preferences.theme, plot::Theme::dark);
+  const int before = hands.vertices();
+  hands.press("?##help");
+  EXPECT_GT(hands.vertices(), before + 1000);
+  hands.key(Key::escape);
+  EXPECT_LT(hands.vertices(), before + 1000);
 }
 
 TEST_F(DeskHands, WordsFirstHidesNumbersUntilSomethingIsSaid) {
