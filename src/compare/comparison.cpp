@@ -36,9 +36,11 @@ Spread spread_of(const stats::Blocks& blocks) {
   return spread;
 }
 
-bool has_drops(const Session& session) {
-  return std::ranges::any_of(session.blocks,
-                             [](const auto& block) { return !block.dropped.empty() || !block.dropped_shots.empty(); });
+/// Was anything of these two set-ups left out by its owner?
+bool has_drops(const Session& session, const std::string& baseline, const std::string& setup) {
+  return std::ranges::any_of(session.blocks, [&](const auto& block) {
+    return (block.setup == baseline || block.setup == setup) && (!block.dropped.empty() || !block.dropped_shots.empty());
+  });
 }
 
 NumberDifference difference_of(const Session& session, const std::string& baseline, const std::string& setup,
@@ -50,7 +52,7 @@ NumberDifference difference_of(const Session& session, const std::string& baseli
   result.baseline = spread_of(values_of(session, baseline, measure));
   result.setup = spread_of(values_of(session, setup, measure));
   result.difference = stats::stratified_difference(sessions, unit);
-  if (has_drops(session)) {
+  if (has_drops(session, baseline, setup)) {
     result.with_drops =
         stats::stratified_difference(session_values(session, baseline, setup, read, Take::with_drops), unit);
   }

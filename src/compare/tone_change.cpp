@@ -8,9 +8,12 @@
 
 #include "base/units.h"
 #include "compare/values.h"
+#include "stats/multiple.h"
 
 namespace ringfall::compare {
 namespace {
+
+constexpr double kToneAlpha = 0.05;
 
 struct TonePair {
   std::size_t first;
@@ -50,8 +53,22 @@ std::optional<stats::Difference> change_of(const Session& session, const std::st
   return stats::stratified_difference(session_values(session, baseline, setup, read), unit);
 }
 
-bool settled(const std::optional<stats::Difference>& difference) {
-  return difference && !difference->interval.contains(0.0);
+/// A tone is one of many, and each has two numbers: they share the error they may make together.
+void share_error(std::vector<ToneChange>& changes) {
+  std::vector<double> p;
+  std::vector<double*> places;
+  for (ToneChange& change : changes) {
+    if (change.level_db) {
+      p.push_back(change.level_db->p);
+      places.push_back(&change.adjusted_p_level);
+    }
+    if (change.ring_time_s) {
+      p.push_back(change.ring_time_s->p);
+      places.push_back(&change.adjusted_p_ring_time);
+    }
+  }
+  const auto adjusted = stats::holm_adjusted(p);
+  for (std::size_t k = 0; k < places.size(); ++k) *places[k] = adjusted[k];
 }
 
 }  // namespace
@@ -71,7 +88,7 @@ std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& b
     second_taken[pair.second] = true;
     const SetUpTone& before = baseline.tones[pair.first];
     const SetUpTone& after = setup.tones[pair.second];
-    ToneChange change{pair.distance <= kSameTone ? ToneMatch::same : ToneMatch::perhaps_moved, before, after, {}, {}};
+    ToneChange change{pair.distance <= kSameTone ? ToneMatch::same : ToneMatch::perhaps_moved, before, after, {}, {}, 1.0, 1.0};
     change.level_db = change_of(session, baseline.setup, setup.setup, before, after, unit,
                                 [](const ToneReading& reading) { return std::optional(reading.level_db); });
     change.ring_time_s = change_of(session, baseline.setup, setup.setup, before, after, unit,
@@ -79,19 +96,20 @@ std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& b
     changes.push_back(std::move(change));
   }
   for (std::size_t k = 0; k < baseline.tones.size(); ++k) {
-    if (!first_taken[k]) changes.push_back({ToneMatch::gone, baseline.tones[k], std::nullopt, {}, {}});
+    if (!first_taken[k]) changes.push_back({ToneMatch::gone, baseline.tones[k], std::nullopt, {}, {}, 1.0, 1.0});
   }
   for (std::size_t k = 0; k < setup.tones.size(); ++k) {
-    if (!second_taken[k]) changes.push_back({ToneMatch::added, std::nullopt, setup.tones[k], {}, {}});
+    if (!second_taken[k]) changes.push_back({ToneMatch::added, std::nullopt, setup.tones[k], {}, {}, 1.0, 1.0});
   }
   std::ranges::stable_sort(changes, {}, [](const ToneChange& change) { return change.frequency_hz(); });
+  share_error(changes);
   return changes;
 }
 
 const ToneChange* most_changed(const std::vector<ToneChange>& changes) {
   const ToneChange* most = nullptr;
   for (const ToneChange& change : changes) {
-    if (!change.baseline || !change.setup || (!settled(change.level_db) && !settled(change.ring_time_s))) continue;
+    if (!change.baseline || !change.setup || std::min(change.adjusted_p_level, change.adjusted_p_ring_time) >= kToneAlpha) continue;
     if (!most || std::abs(change.energy_db()) > std::abs(most->energy_db())) most = &change;
   }
   return most;

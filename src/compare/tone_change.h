@@ -27,6 +27,8 @@ struct ToneChange {
   std::optional<SetUpTone> setup;
   std::optional<stats::Difference> level_db;     ///< set-up minus baseline; nullopt: too few shots
   std::optional<stats::Difference> ring_time_s;  ///< the same; from shots that show the ring time themselves
+  double adjusted_p_level = 1.0;                 ///< after Holm over all levels and ring times of the set-up's tones
+  double adjusted_p_ring_time = 1.0;
 
   double frequency_hz() const { return (baseline ? baseline : setup)->tone.frequency_hz; }
   /// Change of level plus 10 lg of the ratio of ring times: the energy of a decaying tone. Both tones are there.
@@ -39,8 +41,8 @@ struct ToneChange {
 std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& baseline, const SetUpTones& setup,
                                      stats::Unit unit);
 
-/// Which part of the sound changed most: of the tones in both whose level's or ring time's interval excludes no change, the one whose
-/// energy changed most; nullptr: none.
+/// Which part of the sound changed most: of the tones in both whose level or ring time changed (p after Holm under 0.05), the one
+/// whose energy changed most; nullptr: none.
 const ToneChange* most_changed(const std::vector<ToneChange>& changes);
 
 }  // namespace ringfall::compare

@@ -89,6 +89,7 @@ std::vector<RatingAgreement> rating_agreements(const Session& session, const std
       agreement.rating = question.rating;
       agreement.number = std::make_shared<const Measure>(measure);
       agreement.opposite_expected = question.opposite_expected && session.columns.empty();
+      agreement.direction_known = session.columns.empty() || measure.id.find(question.rating) != std::string::npos;
       for (const SessionBlock* block : session.kept()) {
         for (const SessionShot& entry : block->shots) {
           const auto said = entry.said.*question.of;

@@ -19,6 +19,7 @@ struct RatingAgreement {
   std::string rating;                     ///< "hum", "ping", "loud", "feel"
   std::shared_ptr<const Measure> number;  ///< what it is held against; never null
   bool opposite_expected = false;         ///< a better feel goes with less hum
+  bool direction_known = true;            ///< false: nobody says whether this rating should rise or fall with this number
   std::vector<std::string> setups;        ///< of each pair
   std::vector<double> said;
   std::vector<double> measured;

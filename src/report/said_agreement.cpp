@@ -24,7 +24,9 @@ std::string sentence_of(const Agreement& agreement) {
   const bool shown = rank.interval ? !rank.interval->contains(0.0) && rank.p < 0.05 : rank.p < 0.05;
   if (shown) {
     const bool against = (rank.coefficient < 0.0) != agreement.opposite_expected;
-    if (against) {
+    if (!agreement.direction_known) {
+      how = fmt::format("the higher the one, the {} the other", rank.coefficient > 0.0 ? "higher" : "lower");
+    } else if (against) {
       how = "they contradict each other: the order is the opposite of what the words say";
     } else if (agreement.opposite_expected) {
       how = fmt::format("they agree: the more {}, the worse the {}", agreement.number->label, agreement.rating);

@@ -107,7 +107,9 @@ Json json_of(const compare::ToneChange& change) {
           {"baseline", json_of(change.baseline)},
           {"setup", json_of(change.setup)},
           {"level_db", json_of(change.level_db)},
-          {"ring_time_s", json_of(change.ring_time_s)}};
+          {"adjusted_p_level", json_number(change.adjusted_p_level)},
+          {"ring_time_s", json_of(change.ring_time_s)},
+          {"adjusted_p_ring_time", json_number(change.adjusted_p_ring_time)}};
 }
 
 }  // namespace

@@ -29,6 +29,8 @@ TEST(LogbookSession, DropsAreLeftOutAndNamed) {
   ASSERT_EQ(session.blocks.size(), 2U);
   const SessionBlock& block = session.blocks[0];
   ASSERT_EQ(block.shots.size(), 1U);
+  ASSERT_EQ(block.dropped_shots.size(), 1U);
+  EXPECT_EQ(block.dropped_shots[0].dropped, "plucked");
   EXPECT_EQ(block.shots[0].shot.number, 2);
   EXPECT_EQ(block.shots[0].shot.hum, 2.0);
   EXPECT_EQ(block.shots[0].said.loud, 3.0);
@@ -45,6 +47,49 @@ TEST(LogbookSession, DropsAreLeftOutAndNamed) {
   const auto findings = confounders(session, "bare");
   EXPECT_TRUE(has_finding(findings, "shot_left_out"));
   EXPECT_TRUE(has_finding(findings, "block_dropped"));
+}
+
+/// One measured shot in a new block of this set-up.
+void add_measured(logbook::Logbook& book, const std::string& setup, const std::string& file, double hum) {
+  const auto block = book.add_block({setup, file, 48000.0, "", "", {}});
+  const auto id = book.add_clip(block, logbook::made_up_clip(1));
+  shot::Shot shot;
+  shot.hum = hum;
+  book.set_numbers(id, shot, "test");
+}
+
+TEST(LogbookSession, SessionsBowsAndWhatIsKnownOfThem) {
+  const TestFolder folder;
+  auto book = logbook::made_up_logbook(folder.path("a"));
+  const std::string first_bow = book.conditions().bow;
+  add_measured(book, "bare", "one.wav", 1.0);
+  auto conditions = book.conditions();
+  conditions.temperature_c = 5.0;
+  conditions.distance_m = 18.0;
+  conditions.microphone = "small one";
+  conditions.chain = "gain at 3";
+  conditions.full_scale_db_spl = 118.0;
+  book.start_session(conditions);
+  add_measured(book, "bare", "two.wav", 2.0);
+  const Session session = logbook_session(book);
+  ASSERT_EQ(session.blocks.size(), 3U);  // the first one is made_up_logbook's, without shots
+  EXPECT_NE(session.blocks[1].session, session.blocks[2].session);
+  EXPECT_EQ(session.blocks[2].facts.temperature_c, 5.0);
+  EXPECT_EQ(session.blocks[2].facts.distance_m, 18.0);
+  EXPECT_EQ(session.blocks[2].facts.chain, "small one, gain at 3");
+  EXPECT_EQ(session.blocks[2].facts.calibrated, true);
+  EXPECT_EQ(session.blocks[2].facts.bow, first_bow);
+  EXPECT_GT(session.blocks[2].shots[0].id, session.blocks[1].shots[0].id);
+  EXPECT_EQ(logbook_baseline(book, session), "bare");
+
+  // A second bow with a set-up of the same name: both are told apart.
+  book.add_bow({"longbow"});
+  conditions.bow = "longbow";
+  book.start_session(conditions);
+  book.add_setup({"bare", "", false, std::nullopt, "longbow"});
+  add_measured(book, "bare", "three.wav", 3.0);
+  EXPECT_EQ(logbook_session(book).setups(), (std::vector<std::string>{first_bow + ": bare", "longbow: bare"}));
+  EXPECT_EQ(logbook_session(book, "longbow").setups(), std::vector<std::string>{"bare"});
 }
 
 }  // namespace

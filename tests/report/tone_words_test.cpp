@@ -26,6 +26,7 @@ ToneChange change(ToneMatch match, double before_hz, double after_hz, double lev
     made.level_db.emplace();
     made.level_db->difference = level_db;
     made.level_db->interval = {level_db - half_width, level_db + half_width};
+    made.adjusted_p_level = made.level_db->interval.contains(0.0) ? 0.5 : 0.01;
   }
   return made;
 }
