@@ -110,7 +110,7 @@ void BookView::row(Desk& desk, const Stage& stage, const ShotAt& at, float width
   const float y = low.y + 0.5F * (high - stage.fonts.text->FontSize);
   const ImU32 ink = counts ? stage.palette.text : stage.palette.muted;
   list.AddText(stage.fonts.text, stage.fonts.text->FontSize, {low.x + stage.px(26.0F), y}, ink, fmt::format("{}", shot.id).c_str());
-  const bool shown = numbers_shown(shot, desk.preferences.words_first);
+  const bool shown = numbers_shown(desk.book->block(at), shot, desk.preferences.words_first);
   for (std::size_t k = 0; k < kBookColumns.size(); ++k) {
     const float right = low.x + stage.px(kShotColumn + kNumberColumn * static_cast<float>(k + 1));
     const auto* number = shot::find_number(kBookColumns[k].id);

@@ -66,7 +66,7 @@ void RangeView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
   const Hearing& hearing = desk.hearing;
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const auto last = desk.chosen_at();
-  const bool hidden = desk.preferences.words_first && last && desk.book->shot(*last).comments.empty();
+  const bool hidden = last && !numbers_shown(desk.book->block(*last), desk.book->shot(*last), desk.preferences.words_first);
   line(stage, stage.fonts.title, stage.palette.text,
        hearing.last ? fmt::format("{}: shot {}", hearing.setup, hearing.shots) : fmt::format("{}: waiting for the first shot", hearing.setup));
   if (!hearing.last) return;

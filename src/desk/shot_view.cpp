@@ -95,7 +95,7 @@ void ShotView::head(Desk& desk, const Stage& stage, const ShotAt& at, float widt
   std::string title = fmt::format("Shot {}, {}, block {}", shot.id, block.setup, block.number);
   if (!shot.dropped.empty()) title += "   (left out: " + shot.dropped + ")";
   line(stage, stage.fonts.strong, stage.palette.text, fitted(stage.fonts.strong, title, width - stage.px(30.0F)));
-  const bool shown = numbers_shown(shot, desk.preferences.words_first);
+  const bool shown = numbers_shown(desk.book->block(at), shot, desk.preferences.words_first);
   tiles(stage,
         {tile_of("hum", "hum", shot, Quantity::hum, shown), tile_of("ping", "ping", shot, Quantity::ping, shown),
          tile_of("exposure_db", "exposure, A", shot, Quantity::levels, shown),
@@ -153,7 +153,7 @@ void ShotView::facts(Desk& desk, const Stage& stage, const ShotAt& at, float wid
   if (push(stage, "Tail (l)", {.icon = desk.playing() ? Icon::stop : Icon::loop, .width = half})) listen(desk, true);
   gap(stage, 6.0F);
   say_.draw(desk, stage, at, width);
-  if (!numbers_shown(shot, desk.preferences.words_first)) {
+  if (!numbers_shown(desk.book->block(at), shot, desk.preferences.words_first)) {
     gap(stage, 8.0F);
     paragraph(stage, stage.fonts.text, stage.palette.muted, "Words first: the numbers are shown when yours are in.");
     return;

@@ -59,7 +59,7 @@ void draw_strip(Desk& desk, const Stage& stage, ImVec2 size) {
     for (const auto& shot : block.shots) {
       const float middle = x + 0.5F * step;
       const bool counts = shot.dropped.empty() && block.dropped.empty();
-      const bool shown = numbers_shown(shot, desk.preferences.words_first);
+      const bool shown = numbers_shown(block, shot, desk.preferences.words_first);
       const auto value = shown ? number->of(shot.shot) : std::nullopt;
       const double share = value ? std::clamp((*value - scale.low) / (scale.high - scale.low), 0.0, 1.0) : 0.0;
       const float top = value ? foot - stage.px(3.0F) - static_cast<float>(share) * (foot - head - stage.px(6.0F)) : foot - stage.px(5.0F);

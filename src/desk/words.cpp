@@ -51,6 +51,8 @@ std::string time_words(const std::string& iso) {
   return text;
 }
 
-bool numbers_shown(const logbook::KeptShot& shot, bool words_first) { return !words_first || !shot.comments.empty(); }
+bool numbers_shown(const logbook::KeptBlock& block, const logbook::KeptShot& shot, bool words_first) {
+  return !logbook::numbers_hidden(block, shot) && (!words_first || !shot.comments.empty());
+}
 
 }  // namespace ringfall::desk

@@ -25,7 +25,7 @@ std::string said_words(const logbook::KeptShot& shot);
 /// "2026-11-25 15:40" of a time as the logbook keeps it (UTC).
 std::string time_words(const std::string& iso);
 
-/// May numbers of this shot be shown? Not when words come first and none were said.
-bool numbers_shown(const logbook::KeptShot& shot, bool words_first);
+/// May numbers of this shot be shown? Not when words come first (here, or in a blind session) and none were said.
+bool numbers_shown(const logbook::KeptBlock& block, const logbook::KeptShot& shot, bool words_first);
 
 }  // namespace ringfall::desk

@@ -207,10 +207,13 @@ TEST_F(DeskHands, WordsFirstHidesNumbersUntilSomethingIsSaid) {
   EXPECT_TRUE(desk.preferences.words_first);
   logbook::KeptShot shot = desk.book->shot(desk.book->shots[0]);
   ASSERT_FALSE(shot.comments.empty());
-  EXPECT_TRUE(numbers_shown(shot, true));
+  logbook::KeptBlock block = desk.book->blocks[0];
+  EXPECT_TRUE(numbers_shown(block, shot, true));
   shot.comments.clear();
-  EXPECT_FALSE(numbers_shown(shot, true));
-  EXPECT_TRUE(numbers_shown(shot, false));
+  EXPECT_FALSE(numbers_shown(block, shot, true));
+  EXPECT_TRUE(numbers_shown(block, shot, false));
+  block.blind = true;  // a blind session of the logbook's own
+  EXPECT_FALSE(numbers_shown(block, shot, false));
 }
 
 TEST_F(DeskHands, ListensToAFileAsIfItWereAMicrophone) {
