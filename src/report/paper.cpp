@@ -20,6 +20,8 @@ constexpr double kSmall_pt = 8.0;
 constexpr double kTable_pt = 7.2;
 constexpr double kBetween_pt = 6.0;
 constexpr double kColumnGap_pt = 18.0;
+/// A figure alone on its row may grow this much.
+constexpr double kLargest = 1.25;
 /// A heading stays with this much of what follows.
 constexpr double kWithHeading_pt = 60.0;
 
@@ -88,7 +90,7 @@ SetFigure set_figure(const Drawn& drawn, double width_pt) {
   SetFigure set;
   set.picture = plot::layout(drawn.figure).picture;
   const double most_height_pt = 0.8 * PaperFlow::kHeight_pt;
-  set.scale = std::min({1.0, width_pt / set.picture.width_pt, most_height_pt / set.picture.height_pt});
+  set.scale = std::min({kLargest, width_pt / set.picture.width_pt, most_height_pt / set.picture.height_pt});
   set.caption = plot::wrapped(drawn.caption, width_pt, kSmall_pt, 10, plot::text_width);
   return set;
 }
