@@ -1,7 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "intake/logbook_intake.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
 #include "audio/sound_bytes.h"
+#include "audio/sound_file.h"
+#include "base/failure.h"
 #include "base/version.h"
 #include "intake/clips.h"
 #include "shot/arrow_flight.h"
@@ -38,6 +45,47 @@ AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, 
     logbook.set_numbers(added.shots.back(), shot, kVersion);
   });
   return added;
+}
+
+std::int64_t add_missed_shot(logbook::Logbook& logbook, std::int64_t block, double edge_s, const std::optional<std::string>& file) {
+  const auto blocks = logbook.blocks();
+  const auto kept = std::ranges::find(blocks, block, &logbook::KeptBlock::number);
+  if (kept == blocks.end()) throw RequestFailure(fmt::format("there is no block {}", block));
+  Recording recording;
+  recording.file = file.value_or(kept->file);
+  recording.format = audio::open_sound(recording.file)->format();
+  recording.channel = kept->channel ? *kept->channel : audio::loudest_channel(recording.file) + 1;
+  const double rate_hz = recording.format.sample_rate_hz;
+  if (rate_hz != kept->sample_rate_hz) {
+    throw RequestFailure(fmt::format("{}: {:g} Hz, but the recording of block {} had {:g} Hz; give the right one", recording.file,
+                                     rate_hz, block, kept->sample_rate_hz));
+  }
+  shot::Event place;
+  place.onset_sample = std::llround(edge_s * rate_hz);
+  const shot::FindSettings settings;
+  for (const auto& other : kept->shots) {
+    const auto onset = std::llround(other.shot.onset_s * rate_hz);
+    if (onset > place.onset_sample && !place.next_shot_sample) place.next_shot_sample = onset;
+  }
+  if (place.next_shot_sample && static_cast<double>(*place.next_shot_sample - place.onset_sample) > settings.post_roll_s * rate_hz) {
+    place.next_shot_sample.reset();
+  }
+  recording.places = {place};
+  shot::Shot shot;
+  shot.onset_s = static_cast<double>(place.onset_sample) / rate_hz;
+  std::optional<std::int64_t> id;
+  clips_of(recording, settings, [&](std::size_t, const shot::Clip& clip) {
+    if (clip.first_sample + static_cast<std::int64_t>(clip.samples.size()) <= place.onset_sample) return;
+    id = logbook.add_clip(block, coded(clip, shot, place, exact_in_24_bit(recording.format)));
+  });
+  if (!id) throw RequestFailure(fmt::format("{}: the recording has ended by {:g} s", recording.file, edge_s));
+  logbook.say_missed_shot(block, shot.onset_s, id);
+  for (const auto& again : logbook.blocks()) {
+    if (again.number != block) continue;
+    const auto found = std::ranges::find(again.shots, *id, &logbook::KeptShot::id);
+    logbook.set_numbers(*id, remeasured(logbook, again, *found), kVersion);
+  }
+  return *id;
 }
 
 shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock& block, const logbook::KeptShot& kept) {

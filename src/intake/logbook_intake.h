@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -29,6 +30,11 @@ struct AddedBlock {
 /// set-up. LogbookFailure, FileFailure: as Logbook and clips_of. Tested: intake.LogbookIntake.*
 AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find,
                          const BlockPlace& place);
+
+/// Keeps a shot that the finder missed, with its loud edge at `edge_s` of its block's recording, measures it, and keeps that a person
+/// said so; returns the shot's id. `file`: where the recording is now; nullopt: where it was. RequestFailure: no such block, or
+/// a time outside the recording. FileFailure: the recording can't be read. Tested: intake.MissedShot.*
+std::int64_t add_missed_shot(logbook::Logbook& logbook, std::int64_t block, double edge_s, const std::optional<std::string>& file);
 
 /// Measures a kept shot again from its clip; the same version gives the same numbers. What only the whole recording showed
 /// (findings of the block, and findings of the shot that its clip alone does not show) is taken over as it is kept.

@@ -11,7 +11,7 @@
 #include "terminal/hear.h"
 #include "terminal/ink.h"
 #include "terminal/measure_text.h"
-#include "terminal/verbs.h"
+#include "terminal/logbook_verbs.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -20,9 +20,9 @@ namespace {
 bool is_new_setup(const logbook::Logbook& book, const AddRequest& request) {
   const std::string& name = request.place.setup;
   std::vector<std::string> names;
-  for (const auto& known : book.setups()) names.push_back(known.name);
+  for (const auto& known : book.setups(book.conditions().bow)) names.push_back(known.name);
   if (std::ranges::find(names, name) != names.end()) {
-    if (!request.new_setup && request.changed.empty() && !request.added_mass_g) return false;
+    if (!request.new_setup && request.changed.empty() && !request.added_mass_kg) return false;
     throw RequestFailure(fmt::format("the set-up '{}' is there already: --new, --changed and --added-mass are for a new one", name));
   }
   const std::string hint = did_you_mean(name, names);
@@ -33,10 +33,8 @@ bool is_new_setup(const logbook::Logbook& book, const AddRequest& request) {
 }
 
 void make_setup(logbook::Logbook& book, const AddRequest& request) {
-  std::optional<double> mass_kg;
-  if (request.added_mass_g) mass_kg = *request.added_mass_g / 1000.0;
-  const bool first = book.setups().empty();
-  book.add_setup({request.place.setup, request.changed, false, mass_kg});
+  const bool first = book.setups(book.conditions().bow).empty();
+  book.add_setup({request.place.setup, request.changed, false, request.added_mass_kg});
   fmt::print("New set-up '{}'{}\n\n", request.place.setup, first ? ", the baseline" : "");
 }
 
@@ -63,10 +61,13 @@ int add(const AddRequest& request) {
     if (to_make) make_setup(book, request);
     to_make = false;
     const auto added = intake::add_recording(book, recording, options.settings.find, request.place);
-    const std::string text = measure_text(recording, Ink::for_standard_output());
+    // Blind: a comment comes before the numbers.
+    const std::string text = conditions.blind ? fmt::format("{}: {} shots\n", recording.file, recording.shots.size())
+                                              : measure_text(recording, Ink::for_standard_output());
     std::fwrite(text.data(), 1, text.size(), stdout);
     fmt::print("\n  Kept as block {} of '{}', shots {} to {} of the logbook.\n", added.number, request.place.setup,
                added.shots.front(), added.shots.back());
+    if (conditions.blind) fmt::print("  Their numbers stay hidden until you comment on them: ringfall comment\n");
   }
   for (const auto& complaint : heard.complaints) fmt::print(stderr, "ringfall: {}\n", complaint);
   return heard.complaints.empty() ? status : kUnusable;

@@ -14,6 +14,7 @@
 #include "base/nearest.h"
 #include "base/units.h"
 #include "base/version.h"
+#include "terminal/completion.h"
 #include "terminal/exit_status.h"
 #include "terminal/listen_options.h"
 #include "terminal/logbook_options.h"
@@ -106,7 +107,7 @@ struct Reading {
   CompareRequest compare;
   ReportRequest report;
   PlanningReading planning;
-  LogbookReading logbook;
+  std::vector<std::pair<CLI::App*, Understand>> logbook;
   SoundReading sound;
   Typed typed;
 };
@@ -131,7 +132,7 @@ CLI::App* add_demo(CLI::App& app, Reading& reading) {
 }
 
 void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
-  verb.add_option("source", compare.source, "A folder with a setups.csv, or such a table")
+  verb.add_option("source", compare.source, "A logbook, or a folder with a setups.csv, or such a table")
       ->required()->type_name("FOLDER-OR-TABLE");
   verb.add_option("--baseline", compare.baseline, "The set-up the others are held against (else the table's first)")
       ->type_name("SETUP");
@@ -187,7 +188,7 @@ Request request_of(const CLI::App& app, Reading& reading) {
   }
   if (is_planning(app)) return planning_request(app, reading.planning);
   if (const auto sound = sound_request(app, reading.sound)) return *sound;
-  return logbook_request(app, reading.logbook);
+  return logbook_request(reading.logbook);
 }
 
 /// A first word that is no verb deserves better than "a verb is required".
@@ -214,11 +215,14 @@ std::variant<Request, Answer> read_command_line(std::vector<std::string> argumen
   add_report(app, reading);
   add_planning_verbs(app, reading.planning);
   add_logbook_verbs(app, reading.logbook);
+  auto* completion = app.add_subcommand("completion", "Write a script that completes verbs and options in bash");
+  completion->footer("Example: source <(ringfall completion)");
   add_sound_verbs(app, reading.sound);
   try {
     refuse_unknown_verb(app, arguments);
     std::ranges::reverse(arguments);  // CLI11 takes its vector from the back
     app.parse(arguments);
+    if (completion->parsed()) return Answer{kDone, bash_completion(app)};
     return request_of(app, reading);
   } catch (const CLI::ParseError& stop) {
     std::ostringstream out;

@@ -3,7 +3,7 @@
 
 #include "logbook/logbook.h"
 #include "terminal/exit_status.h"
-#include "terminal/verbs.h"
+#include "terminal/logbook_verbs.h"
 
 namespace ringfall::terminal {
 

@@ -5,134 +5,200 @@
 #include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
+#include <memory>
 
 #include "base/failure.h"
 #include "base/units.h"
+#include "terminal/typed_units.h"
 
 namespace ringfall::terminal {
 namespace {
 
-CLI::App* logbook_verb(CLI::App& app, const char* name, const char* what, const char* example, std::string& logbook) {
+using Verbs = std::vector<std::pair<CLI::App*, Understand>>;
+
+std::string joined_words(const std::vector<std::string>& words) { return fmt::format("{}", fmt::join(words, " ")); }
+
+void add_add(CLI::App& app, Verbs& verbs) {
+  auto asked = std::make_shared<AddRequest>();
+  auto mass = std::make_shared<std::optional<std::string>>();
+  auto* verb = add_logbook_verb(app, "add", "Measure recordings and keep their shots in a logbook",
+                                "add evening.ringfall first.wav --setup bare --expect 5", asked->logbook);
+  verb->add_option("recording", asked->recordings, "Sound files in shooting order, each one block")->required()->type_name("FILE");
+  verb->add_option("--setup", asked->place.setup, "The set-up they were shot with; the first one is the baseline")
+      ->required()->type_name("NAME");
+  verb->add_flag("--new", asked->new_setup, "This set-up is new, though its name is near another's");
+  verb->add_option("--changed", asked->changed, "What a new set-up changes")->type_name("WORDS");
+  verb->add_option("--added-mass", *mass, "What a new set-up adds to the bow: 180g, 6.3oz, 412gr (bare: grams)")->type_name("MASS");
+  verb->add_option("--session", asked->place.session, "The session they belong to (else the last)")
+      ->check(CLI::PositiveNumber)->type_name("N");
+  verb->add_option("--note", asked->place.note, "A remark on these blocks")->type_name("WORDS");
+  verb->add_option("--drop", asked->place.dropped, "Keep them, but leave them out of comparisons, for this reason")
+      ->type_name("REASON");
+  verb->add_option("--channel", asked->channel, "Channel to measure, from 1 (else the loudest live one)")
+      ->check(CLI::PositiveNumber)->type_name("N");
+  verb->add_option("--expect", asked->expect, "Keep the N most shot-like events of each recording")
+      ->check(CLI::PositiveNumber)->type_name("N");
+  verbs.emplace_back(verb, [asked, mass] {
+    if (const auto given = typed_change(*mass, parse_mass_kg, 0.0, 10.0, "--added-mass")) asked->added_mass_kg = *given;
+    return *asked;
+  });
+}
+
+void add_reading(CLI::App& app, Verbs& verbs) {
+  auto list = std::make_shared<ListRequest>();
+  auto* verb = add_logbook_verb(app, "list", "Show what a logbook holds: bows, set-ups, sessions, blocks, shots, what was said",
+                                "list evening.ringfall", list->logbook);
+  add_units(*verb, list->units);
+  verb->add_flag("--json", list->json, "One JSON object on standard output");
+  verb->add_flag("--check", list->check, "First read the whole file to see that nothing in it is damaged");
+  verbs.emplace_back(verb, [list] { return *list; });
+
+  auto show = std::make_shared<ShowRequest>();
+  verb = add_logbook_verb(app, "show", "Show all that is known of one shot", "show evening.ringfall 7 --plot pictures", show->logbook);
+  verb->add_option("shot", show->shot, "The shot's number in the logbook (see list)")->required()->type_name("SHOT");
+  add_units(*verb, show->units);
+  verb->add_flag("--json", show->json, "One JSON object on standard output");
+  verb->add_option("--plot", show->picture_folder, "Write its pictures into this folder")->type_name("FOLDER");
+  verbs.emplace_back(verb, [show] { return *show; });
+}
+
+/// Written so that NaN is refused too.
+void need_rating(std::optional<double> value, const char* name) {
+  if (value && !(*value >= 0.0 && *value <= 10.0)) throw RequestFailure(fmt::format("{} must be a number from 0 to 10", name));
+}
+
+CommentRequest understood(CommentRequest asked, const std::vector<std::string>& words) {
+  auto& said = asked.comment;
+  said.words = joined_words(words);
+  need_rating(said.loud, "--loud");
+  need_rating(said.hum, "--hum");
+  need_rating(said.ping, "--ping");
+  need_rating(said.feel, "--feel");
+  const bool nothing = said.words.empty() && !said.loud && !said.hum && !said.ping && !said.feel;
+  if (nothing && !asked.remove) throw RequestFailure("nothing was said: give words or a rating");
+  return asked;
+}
+
+void add_comment(CLI::App& app, Verbs& verbs) {
+  auto asked = std::make_shared<CommentRequest>();
+  auto words = std::make_shared<std::vector<std::string>>();
+  auto* verb = add_logbook_verb(app, "comment", "Keep what you say of a shot or a block, best before you see its numbers",
+                                "comment evening.ringfall 7 --hum 2 --feel 8 dead and dull", asked->logbook);
+  verb->add_option("number", asked->number, "The shot's number in the logbook (see list)")->required()->type_name("SHOT");
+  verb->add_option("words", *words, "Free words")->type_name("WORDS");
+  auto& said = asked->comment;
+  verb->add_option("--loud", said.loud, "0 quiet to 10 loud")->type_name("0-10");
+  verb->add_option("--hum", said.hum, "0 none to 10")->type_name("0-10");
+  verb->add_option("--ping", said.ping, "0 none to 10")->type_name("0-10");
+  verb->add_option("--feel", said.feel, "In the hand, 0 bad to 10 good")->type_name("0-10");
+  auto* block = verb->add_flag("--block", asked->block, "The number is a block's: said of all its shots");
+  auto* edit = verb->add_flag("--edit", asked->edit, "The number is a comment's (see show): say this instead")->excludes(block);
+  verb->add_flag("--remove", asked->remove, "The number is a comment's: take it away")->excludes(block)->excludes(edit);
+  verbs.emplace_back(verb, [asked, words] { return understood(*asked, *words); });
+}
+
+void add_dropping(CLI::App& app, Verbs& verbs) {
+  const auto verb_of = [&](const char* name, const char* what, const char* example, DropRequest& asked) {
+    auto* verb = add_logbook_verb(app, name, what, example, asked.logbook);
+    verb->add_option("number", asked.number, "The shot's number in the logbook (see list), or the block's")
+        ->required()->type_name("SHOT");
+    verb->add_flag("--block", asked.block, "The number is a block's");
+    return verb;
+  };
+  auto drop = std::make_shared<DropRequest>();
+  auto words = std::make_shared<std::vector<std::string>>();
+  auto* verb = verb_of("drop", "Leave a shot or block out of comparisons; nothing is deleted",
+                       "drop evening.ringfall 7 plucked string", *drop);
+  verb->add_option("reason", *words, "Why")->required()->type_name("REASON");
+  verbs.emplace_back(verb, [drop, words] {
+    drop->reason = joined_words(*words);
+    if (drop->reason.empty()) throw RequestFailure("drop needs a reason");
+    return *drop;
+  });
+  auto restore = std::make_shared<DropRequest>();
+  verb = verb_of("restore", "Take a dropped shot or block in again", "restore evening.ringfall 3 --block", *restore);
+  verbs.emplace_back(verb, [restore] { return *restore; });
+}
+
+void add_correct(CLI::App& app, Verbs& verbs) {
+  auto asked = std::make_shared<CorrectRequest>();
+  auto edge = std::make_shared<std::string>();
+  auto missed = std::make_shared<std::string>();
+  auto* verb = add_logbook_verb(app, "correct", "Say where the finder was wrong; the shot is measured again",
+                                "correct evening.ringfall 7 --not-a-shot", asked->logbook);
+  verb->add_option("number", asked->number, "The shot's number in the logbook; with --missed the block's")
+      ->required()->type_name("SHOT");
+  auto* ways = verb->add_option_group("what is wrong");
+  ways->add_flag("--not-a-shot", asked->not_a_shot, "This was something else");
+  ways->add_option("--edge", *edge, "The loud edge is here in the recording: 0:12.345")->type_name("TIME");
+  ways->add_option("--missed", *missed, "A shot was missed, with its loud edge here")->type_name("TIME");
+  ways->add_flag("--undo", asked->undo, "Take the last correction of this shot back");
+  ways->require_option(1);
+  verb->add_option("--recording", asked->recording, "With --missed: where the block's recording is now")->type_name("FILE");
+  verbs.emplace_back(verb, [asked, edge, missed] {
+    if (!edge->empty()) asked->edge_s = parse_clock_s(*edge);
+    if (!missed->empty()) asked->missed_s = parse_clock_s(*missed);
+    return *asked;
+  });
+}
+
+void add_keeping(CLI::App& app, Verbs& verbs) {
+  auto copy = std::make_shared<CopyRequest>();
+  auto* verb = add_logbook_verb(app, "copy", "Write a whole, compact copy of a logbook, also while it is in use",
+                                "copy evening.ringfall evening-copy.ringfall", copy->logbook);
+  verb->add_option("copy", copy->copy, "The copy's name; it must not be there yet")->required()->type_name("FILE");
+  verbs.emplace_back(verb, [copy] { return *copy; });
+  auto check = std::make_shared<CheckRequest>();
+  verb = add_logbook_verb(app, "check", "Read the whole logbook to see that nothing in it is damaged", "check evening.ringfall",
+                          check->logbook);
+  verbs.emplace_back(verb, [check] { return *check; });
+  auto out = std::make_shared<ExportRequest>();
+  verb = add_logbook_verb(app, "export", "Write everything in a logbook as tables and sound files",
+                          "export evening.ringfall evening-open", out->logbook);
+  verb->add_option("folder", out->folder, "A new folder")->required()->type_name("FOLDER");
+  verbs.emplace_back(verb, [out] { return *out; });
+  auto in = std::make_shared<ImportRequest>();
+  verb = app.add_subcommand("import", "Make a logbook from such a folder, without loss");
+  verb->footer("Example: ringfall import evening-open evening-again.ringfall");
+  verb->add_option("folder", in->folder, "What `ringfall export` wrote")->required()->type_name("FOLDER");
+  verb->add_option("logbook", in->logbook, "The new logbook's file")->required()->type_name("LOGBOOK");
+  verbs.emplace_back(verb, [in] { return *in; });
+  auto again = std::make_shared<RemeasureRequest>();
+  verb = add_logbook_verb(app, "remeasure", "Put numbers on all kept shots again, from their sound in the logbook",
+                          "remeasure evening.ringfall", again->logbook);
+  verbs.emplace_back(verb, [again] { return *again; });
+}
+
+}  // namespace
+
+CLI::App* add_logbook_verb(CLI::App& app, const char* name, const char* what, const char* example, std::string& logbook) {
   auto* verb = app.add_subcommand(name, what);
   verb->footer(fmt::format("Example: ringfall {}", example));
   verb->add_option("logbook", logbook, "The logbook's file")->required()->type_name("LOGBOOK");
   return verb;
 }
 
-void add_start(CLI::App& app, LogbookReading& reading) {
-  auto& asked = reading.start.conditions;
-  auto* verb = logbook_verb(app, "start", "Make a logbook: one file that keeps set-ups, shots, sound and comments",
-                            "start evening.ringfall --bow recurve --place hall --distance 18m", reading.start.logbook);
-  asked.bow = "bow";
-  verb->add_option("--bow", asked.bow, "The bow's name")->capture_default_str()->type_name("NAME");
-  verb->add_option("--place", asked.place, "Where you shoot")->type_name("WORDS");
-  verb->add_option("--chain", asked.chain, "Microphone, recorder, gain")->type_name("WORDS");
-  verb->add_option("--distance", reading.distance, "Grip to target face: 18m, 20yd")->type_name("LENGTH");
-  verb->add_option("--temperature", reading.temperature, "Of the air: 15C, 59F (else 20C)")->type_name("DEGREES");
-  verb->add_option("--full-scale-spl", asked.full_scale_db_spl, "Level of a full-scale peak, if known")->type_name("DB");
+void add_units(CLI::App& verb, Units& units) {
+  verb.add_option("--units", units, "Units to show: metric, or archers (yd, ft/s, gr, oz, lb, in)")
+      ->transform(CLI::CheckedTransformer(std::map<std::string, Units>{{"metric", Units::metric}, {"archers", Units::archers}}))
+      ->type_name("metric|archers");
 }
 
-void add_add(CLI::App& app, LogbookReading& reading) {
-  auto& asked = reading.add;
-  auto* verb = logbook_verb(app, "add", "Measure recordings and keep their shots in a logbook",
-                            "add evening.ringfall first.wav --setup bare --expect 5", asked.logbook);
-  verb->add_option("recording", asked.recordings, "Sound files in shooting order, each one block")->required()->type_name("FILE");
-  verb->add_option("--setup", asked.place.setup, "The set-up they were shot with; the first one is the baseline")
-      ->required()->type_name("NAME");
-  verb->add_flag("--new", asked.new_setup, "This set-up is new, though its name is near another's");
-  verb->add_option("--changed", asked.changed, "What a new set-up changes")->type_name("WORDS");
-  verb->add_option("--added-mass", asked.added_mass_g, "What a new set-up adds to the bow, in grams")->type_name("GRAMS");
-  verb->add_option("--note", asked.place.note, "A remark on these blocks")->type_name("WORDS");
-  verb->add_option("--drop", asked.place.dropped, "Keep them, but leave them out of comparisons, for this reason")
-      ->type_name("REASON");
-  verb->add_option("--channel", asked.channel, "Channel to measure, from 1 (else the loudest live one)")
-      ->check(CLI::PositiveNumber);
-  verb->add_option("--expect", asked.expect, "Keep the N most shot-like events of each recording")
-      ->check(CLI::PositiveNumber)->type_name("N");
+void add_logbook_verbs(CLI::App& app, Verbs& verbs) {
+  add_describing_verbs(app, verbs);
+  add_add(app, verbs);
+  add_reading(app, verbs);
+  add_comment(app, verbs);
+  add_dropping(app, verbs);
+  add_correct(app, verbs);
+  add_keeping(app, verbs);
 }
 
-void add_comment(CLI::App& app, LogbookReading& reading) {
-  auto& said = reading.comment.comment;
-  auto* verb = logbook_verb(app, "comment", "Keep what you say of a shot, best before you see its numbers",
-                            "comment evening.ringfall 7 --hum 2 --feel 8 dead and dull", reading.comment.logbook);
-  verb->add_option("shot", reading.comment.shot, "The shot's number in the logbook (see list)")->required()->type_name("SHOT");
-  verb->add_option("words", reading.words, "Free words")->type_name("WORDS");
-  verb->add_option("--loud", said.loud, "0 quiet to 10 loud");
-  verb->add_option("--hum", said.hum, "0 none to 10");
-  verb->add_option("--ping", said.ping, "0 none to 10");
-  verb->add_option("--feel", said.feel, "In the hand, 0 bad to 10 good");
-}
-
-CLI::App* add_dropping(CLI::App& app, const char* name, const char* what, const char* example, DropRequest& asked) {
-  auto* verb = logbook_verb(app, name, what, example, asked.logbook);
-  verb->add_option("number", asked.number, "The shot's number in the logbook (see list), or the block's")
-      ->required()->type_name("SHOT");
-  verb->add_flag("--block", asked.block, "The number is a block's");
-  return verb;
-}
-
-std::string joined(const std::vector<std::string>& words) { return fmt::format("{}", fmt::join(words, " ")); }
-
-// Written so that NaN is refused too.
-void need_range(std::optional<double> value, double low, double high, const char* name) {
-  if (value && !(*value >= low && *value <= high)) {
-    throw RequestFailure(fmt::format("{} must be a number from {:g} to {:g}", name, low, high));
+LogbookRequest logbook_request(const Verbs& verbs) {
+  for (const auto& [verb, understand] : verbs) {
+    if (verb->parsed()) return understand();
   }
-}
-
-void understand(LogbookReading& reading) {
-  auto& conditions = reading.start.conditions;
-  if (!reading.distance.empty()) conditions.distance_m = parse_distance_m(reading.distance);
-  if (!reading.temperature.empty()) conditions.temperature_c = parse_temperature_c(reading.temperature);
-  need_range(conditions.distance_m, 1.0, 150.0, "--distance (in metres)");
-  need_range(conditions.temperature_c, -40.0, 60.0, "--temperature (in Celsius)");
-  need_range(conditions.full_scale_db_spl, 60.0, 200.0, "--full-scale-spl");
-  need_range(reading.add.added_mass_g, 0.0, 10000.0, "--added-mass");
-  auto& said = reading.comment.comment;
-  need_range(said.loud, 0.0, 10.0, "--loud");
-  need_range(said.hum, 0.0, 10.0, "--hum");
-  need_range(said.ping, 0.0, 10.0, "--ping");
-  need_range(said.feel, 0.0, 10.0, "--feel");
-}
-
-}  // namespace
-
-void add_logbook_verbs(CLI::App& app, LogbookReading& reading) {
-  add_start(app, reading);
-  add_add(app, reading);
-  auto* list = logbook_verb(app, "list", "Show what a logbook holds: set-ups, blocks, shots, what was said and dropped",
-                            "list evening.ringfall", reading.list.logbook);
-  list->add_flag("--json", reading.list.json, "One JSON object on standard output");
-  list->add_flag("--check", reading.list.check, "First read the whole file to see that nothing in it is damaged");
-  add_comment(app, reading);
-  add_dropping(app, "drop", "Leave a shot or block out of comparisons; nothing is deleted",
-               "drop evening.ringfall 7 plucked string", reading.drop)
-      ->add_option("reason", reading.words, "Why")->required()->type_name("REASON");
-  add_dropping(app, "restore", "Take a dropped shot or block in again", "restore evening.ringfall 3 --block", reading.restore);
-  logbook_verb(app, "remeasure", "Put numbers on all kept shots again, from their sound in the logbook",
-               "remeasure evening.ringfall", reading.remeasure.logbook);
-}
-
-Request logbook_request(const CLI::App& app, LogbookReading& reading) {
-  understand(reading);
-  if (app.got_subcommand("start")) return reading.start;
-  if (app.got_subcommand("add")) return reading.add;
-  if (app.got_subcommand("list")) return reading.list;
-  if (app.got_subcommand("comment")) {
-    auto& said = reading.comment.comment;
-    said.words = joined(reading.words);
-    if (said.words.empty() && !said.loud && !said.hum && !said.ping && !said.feel) {
-      throw RequestFailure("nothing was said: give words or a rating");
-    }
-    return reading.comment;
-  }
-  if (app.got_subcommand("drop")) {
-    reading.drop.reason = joined(reading.words);
-    if (reading.drop.reason.empty()) throw RequestFailure("drop needs a reason");
-    return reading.drop;
-  }
-  if (app.got_subcommand("restore")) return reading.restore;
-  return reading.remeasure;
+  throw RequestFailure("say what to do; `ringfall --help` has more");
 }
 
 }  // namespace ringfall::terminal

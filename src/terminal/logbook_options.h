@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
-#include "terminal/requests.h"
+#include "terminal/logbook_requests.h"
 
 namespace CLI {
 class App;
@@ -12,23 +13,22 @@ class App;
 
 namespace ringfall::terminal {
 
-/// Everything the command line of the logbook's verbs fills.
-struct LogbookReading {
-  StartRequest start;
-  AddRequest add;
-  ListRequest list;
-  CommentRequest comment;
-  DropRequest drop;
-  DropRequest restore;
-  RemeasureRequest remeasure;
-  std::string distance;            ///< texts whose units or blanks are understood afterwards
-  std::string temperature;
-  std::vector<std::string> words;
-};
+/// Gives the request of one verb, its units understood. RequestFailure: a value out of range, or nothing said.
+using Understand = std::function<LogbookRequest()>;
 
-void add_logbook_verbs(CLI::App& app, LogbookReading& reading);
+/// A verb with a logbook as its first argument and an example under its help; `logbook` must outlive the reading.
+CLI::App* add_logbook_verb(CLI::App& app, const char* name, const char* what, const char* example, std::string& logbook);
 
-/// The request of the logbook's verb that was given. RequestFailure: a value out of range, or nothing said.
-Request logbook_request(const CLI::App& app, LogbookReading& reading);
+/// Adds the verbs of the logbook and puts what understands each beside it.
+void add_logbook_verbs(CLI::App& app, std::vector<std::pair<CLI::App*, Understand>>& verbs);
+
+/// The part of them that describes things: start, session, bow, set-up.
+void add_describing_verbs(CLI::App& app, std::vector<std::pair<CLI::App*, Understand>>& verbs);
+
+/// `--units metric|archers`.
+void add_units(CLI::App& verb, Units& units);
+
+/// The request of the verb that was given.
+LogbookRequest logbook_request(const std::vector<std::pair<CLI::App*, Understand>>& verbs);
 
 }  // namespace ringfall::terminal

@@ -4,18 +4,90 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
+#include "base/unit_text.h"
 #include "intake/logbook_intake.h"
 #include "logbook/entries.h"
 
 namespace ringfall::terminal {
 
-/// What the verbs on a logbook were asked to do.
+/// What the verbs on a logbook were asked to do. In a change, what is not given stays as it is.
+
+/// A change of a number that may also be taken away.
+using NumberChange = std::optional<std::optional<double>>;
+
+struct FittingsChange {
+  NumberChange draw_weight_n;
+  NumberChange brace_height_m;
+  NumberChange arrow_mass_kg;
+  std::optional<std::string> string;
+  std::optional<std::string> silencers;
+  std::optional<std::vector<logbook::Part>> parts;
+};
+
+/// Full-scale level from a recording of a sound calibrator.
+struct CalibrationRequest {
+  std::optional<std::string> file;
+  double calibrator_db = 94.0;
+};
+
+struct SessionChange {
+  std::optional<std::string> place;
+  NumberChange distance_m;
+  std::optional<double> temperature_c;
+  NumberChange humidity_percent;
+  std::optional<std::string> chain;
+  std::optional<std::string> microphone;
+  std::optional<std::string> device;
+  NumberChange full_scale_db_spl;
+  NumberChange check_tone_db;
+  std::optional<bool> blind;
+  std::optional<std::string> note;
+  CalibrationRequest calibration;
+};
 
 struct StartRequest {
   std::string logbook;
-  logbook::Conditions conditions;
+  std::string bow = "bow";
+  FittingsChange fittings;
+  SessionChange session;
+};
+
+struct SessionRequest {
+  std::string logbook;
+  std::optional<std::int64_t> changed;  ///< a session's number; nullopt: a new one
+  std::string bow;                      ///< of a new one; empty: as before
+  SessionChange change;
+};
+
+struct BowRequest {
+  enum class Task { list, add, change };
+  Task task = Task::list;
+  std::string logbook;
+  std::string name;
+  std::optional<std::string> new_name;
+  FittingsChange fittings;
+  std::optional<std::string> note;
+  Units units = Units::metric;
+  bool json = false;
+};
+
+struct SetUpRequest {
+  enum class Task { list, add, change };
+  Task task = Task::list;
+  std::string logbook;
+  std::string bow;  ///< empty: that of the last session
+  std::string name;
+  std::optional<std::string> new_name;
+  std::optional<std::string> changed;
+  NumberChange added_mass_kg;
+  bool baseline = false;
+  FittingsChange fittings;
+  std::optional<std::string> note;
+  Units units = Units::metric;
+  bool json = false;
 };
 
 struct AddRequest {
@@ -26,18 +98,30 @@ struct AddRequest {
   intake::BlockPlace place;
   bool new_setup = false;  ///< the name is meant, however near to another
   std::string changed;
-  std::optional<double> added_mass_g;
+  std::optional<double> added_mass_kg;
 };
 
 struct ListRequest {
   std::string logbook;
+  Units units = Units::metric;
   bool json = false;
   bool check = false;
 };
 
-struct CommentRequest {
+struct ShowRequest {
   std::string logbook;
   std::int64_t shot = 0;
+  Units units = Units::metric;
+  bool json = false;
+  std::optional<std::string> picture_folder;
+};
+
+struct CommentRequest {
+  std::string logbook;
+  std::int64_t number = 0;  ///< a shot's, a block's or a comment's
+  bool block = false;
+  bool edit = false;        ///< replaces the comment of this number
+  bool remove = false;      ///< takes it away
   logbook::Comment comment;
 };
 
@@ -49,8 +133,42 @@ struct DropRequest {
   std::string reason;
 };
 
+/// What a person says against the finder; exactly one of the last four.
+struct CorrectRequest {
+  std::string logbook;
+  std::int64_t number = 0;  ///< a shot's; of a missed shot the block's
+  bool not_a_shot = false;
+  std::optional<double> edge_s;
+  std::optional<double> missed_s;
+  std::optional<std::string> recording;  ///< where the missed shot's sound is; else the block's file
+  bool undo = false;
+};
+
+struct CopyRequest {
+  std::string logbook;
+  std::string copy;
+};
+
+struct CheckRequest {
+  std::string logbook;
+};
+
+struct ExportRequest {
+  std::string logbook;
+  std::string folder;
+};
+
+struct ImportRequest {
+  std::string folder;
+  std::string logbook;
+};
+
 struct RemeasureRequest {
   std::string logbook;
 };
+
+using LogbookRequest = std::variant<StartRequest, SessionRequest, BowRequest, SetUpRequest, AddRequest, ListRequest, ShowRequest,
+                                    CommentRequest, DropRequest, CorrectRequest, CopyRequest, CheckRequest, ExportRequest,
+                                    ImportRequest, RemeasureRequest>;
 
 }  // namespace ringfall::terminal

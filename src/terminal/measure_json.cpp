@@ -124,6 +124,8 @@ Json json_of(const shot::Settings& settings) {
 
 }  // namespace
 
+Json shot_json(const shot::Shot& shot) { return json_of(shot); }
+
 std::string measure_json(const std::vector<intake::Recording>& recordings, const shot::Settings& settings) {
   Json list = Json::array();
   for (const auto& recording : recordings) list.push_back(json_of(recording));

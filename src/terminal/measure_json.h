@@ -6,8 +6,13 @@
 
 #include "intake/recording.h"
 #include "shot/settings.h"
+#include "shot/shot.h"
+#include "terminal/json_text.h"
 
 namespace ringfall::terminal {
+
+/// One shot of it.
+Json shot_json(const shot::Shot& shot);
 
 /// The machine-readable output of `measure`: one JSON object, field names with units, null where a value can't be had.
 /// Fields may be added, never renamed or removed (docs/output.md). Ends with a newline.

@@ -40,31 +40,43 @@ std::string own_stem(const std::string& file, std::set<std::string>& taken) {
   return own;
 }
 
-}  // namespace
-
-std::size_t write_pictures(const std::vector<intake::Recording>& recordings, const shot::Settings& settings,
-                           const std::string& folder) {
+void make_folder(const fs::path& folder) {
   std::error_code failed;
   fs::create_directories(folder, failed);
   if (failed) {
-    throw FileFailure(fmt::format("{}: the folder can't be made ({}); give another with --plot", folder, failed.message()));
+    throw FileFailure(fmt::format("{}: the folder can't be made ({}); give another with --plot", folder.string(), failed.message()));
   }
+}
+
+}  // namespace
+
+std::size_t write_shot_pictures(const shot::Clip& clip, const shot::Shot& shot, const shot::Scale& scale,
+                                const shot::MeasureSettings& settings, const std::string& base, const std::string& title) {
+  if (const fs::path folder = fs::path(base).parent_path(); !folder.empty()) make_folder(folder);
+  const std::string reference = scale.full_scale_db_spl ? "re 20 uPa" : "re full scale";
+  const auto portrait = shot::portrait_of(clip, scale, settings);
+  std::size_t written = 0;
+  for (const auto& [name, figure] : figures_of(portrait, shot, title, reference)) {
+    const auto picture = plot::layout(figure).picture;
+    plot::write_svg(fmt::format("{}-{}.svg", base, name), picture);
+    plot::write_png(fmt::format("{}-{}.png", base, name), picture);
+    written += 2;
+  }
+  return written;
+}
+
+std::size_t write_pictures(const std::vector<intake::Recording>& recordings, const shot::Settings& settings,
+                           const std::string& folder) {
+  make_folder(folder);
   std::size_t written = 0;
   std::set<std::string> stems;
   for (const auto& recording : recordings) {
     const std::string stem = own_stem(recording.file, stems);
-    const std::string reference = recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale";
     intake::clips_of(recording, settings.find, [&](std::size_t index, const shot::Clip& clip) {
       const shot::Shot& shot = recording.shots[index];
-      const auto portrait = shot::portrait_of(clip, recording.scale, settings.measure);
+      const fs::path base = fs::path(folder) / fmt::format("{}-shot{:02}", stem, shot.number);
       const std::string title = fmt::format("{}, shot {}", fs::path(recording.file).filename().string(), shot.number);
-      for (const auto& [name, figure] : figures_of(portrait, shot, title, reference)) {
-        const fs::path base = fs::path(folder) / fmt::format("{}-shot{:02}-{}", stem, shot.number, name);
-        const auto picture = plot::layout(figure).picture;
-        plot::write_svg(base.string() + ".svg", picture);
-        plot::write_png(base.string() + ".png", picture);
-        written += 2;
-      }
+      written += write_shot_pictures(clip, shot, recording.scale, settings.measure, base.string(), title);
     });
   }
   return written;

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include "base/text.h"
 #include "base/version.h"
 #include "intake/logbook_intake.h"
 #include "terminal/exit_status.h"
-#include "terminal/verbs.h"
+#include "terminal/logbook_verbs.h"
 
 namespace ringfall::terminal {
 
@@ -17,7 +18,7 @@ int remeasure(const RemeasureRequest& request) {
       ++count;
     }
   }
-  fmt::print("{} shots measured again\n", count);
+  fmt::print("{} measured again\n", counted(static_cast<std::size_t>(count), "shot"));
   return kDone;
 }
 

@@ -53,7 +53,6 @@ struct ReportRequest {
 };
 
 using Request = std::variant<MeasureRequest, DemoRequest, CompareRequest, ReportRequest, PlanRequest, SeasonRequest, HuntingRequest,
-                             StartRequest, AddRequest, ListRequest,
-                             CommentRequest, DropRequest, RemeasureRequest, SoundRequest>;
+                             LogbookRequest, SoundRequest>;
 
 }  // namespace ringfall::terminal

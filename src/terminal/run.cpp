@@ -8,6 +8,7 @@
 #include "terminal/command_line.h"
 #include "terminal/exit_status.h"
 #include "terminal/listen_verbs.h"
+#include "terminal/logbook_verbs.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
@@ -22,12 +23,7 @@ struct RunVerb {
   int operator()(const PlanRequest& request) const { return plan(request); }
   int operator()(const SeasonRequest& request) const { return season(request); }
   int operator()(const HuntingRequest& request) const { return hunting(request); }
-  int operator()(const StartRequest& request) const { return start(request); }
-  int operator()(const AddRequest& request) const { return add(request); }
-  int operator()(const ListRequest& request) const { return list(request); }
-  int operator()(const CommentRequest& request) const { return comment(request); }
-  int operator()(const DropRequest& request) const { return drop(request); }
-  int operator()(const RemeasureRequest& request) const { return remeasure(request); }
+  int operator()(const LogbookRequest& request) const { return logbook_verb(request); }
 };
 
 int complain(const char* sentence, int status) {

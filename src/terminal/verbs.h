@@ -14,12 +14,6 @@ int report(const ReportRequest& request);
 int plan(const PlanRequest& request);
 int season(const SeasonRequest& request);
 int hunting(const HuntingRequest& request);
-int start(const StartRequest& request);
-int add(const AddRequest& request);
-int list(const ListRequest& request);
-int comment(const CommentRequest& request);
-int drop(const DropRequest& request);
-int remeasure(const RemeasureRequest& request);
 
 /// The whole program: reads the command line, runs the verb, says what went wrong.
 int run(int argc, char** argv);

@@ -79,6 +79,10 @@ TEST_F(LogbookVerbs, AnEveningFromStartToCompare) {
   const std::string before = run_program({"compare", book(), "--json"}).out;
   expect({"remeasure", book()}, kDone, "20 shots measured again");
   EXPECT_EQ(run_program({"compare", book(), "--json"}).out, before);
+
+  // A report is made from the kept sound alone.
+  expect({"report", book(), "--main", "hum", "-o", folder_.path("page.html")}, kDone, "page.html");
+  EXPECT_NE(file_text(folder_.path("page.html")).find("<audio"), std::string::npos) << "with the sound";
 }
 
 TEST_F(LogbookVerbs, SaysWhatIsWrong) {
@@ -97,7 +101,6 @@ TEST_F(LogbookVerbs, SaysWhatIsWrong) {
   expect({"drop", book(), "1"}, kBadCommand, "reason");
   expect({"restore", book(), "9", "--block"}, kBadCommand, "there is no block 9");
   expect({"start", folder_.path("far"), "--distance", "200m"}, kBadCommand, "--distance");
-  expect({"report", book(), "-o", folder_.path("page.html")}, kBadCommand, "not from a logbook");
   std::ofstream(folder_.path("text")) << "no logbook";
   expect({"list", folder_.path("text")}, kUnusable, "this is no logbook");
   for (const char* verb : {"start", "add", "list", "comment", "drop", "restore", "remeasure"}) {

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The verbs that look after the file itself.
+#include <fmt/format.h>
+
+#include <filesystem>
+
+#include "logbook/export.h"
+#include "terminal/exit_status.h"
+#include "terminal/logbook_verbs.h"
+
+namespace ringfall::terminal {
+
+int copy(const CopyRequest& request) {
+  logbook::Logbook(request.logbook).copy_to(request.copy);
+  fmt::print("{} is a whole copy, {:.1f} MB\n", request.copy, static_cast<double>(std::filesystem::file_size(request.copy)) / 1e6);
+  return kDone;
+}
+
+int check_logbook(const CheckRequest& request) {
+  const logbook::Logbook book(request.logbook);
+  book.check_whole();
+  std::size_t shots = 0;
+  std::size_t unmeasured = 0;
+  for (const auto& block : book.blocks()) {
+    for (const auto& kept : block.shots) {
+      ++shots;
+      if (kept.analyser.empty()) ++unmeasured;
+    }
+  }
+  fmt::print("{}: nothing is damaged, {} shots\n", request.logbook, shots);
+  if (unmeasured > 0) fmt::print("{} of them are kept and not measured yet: ringfall remeasure {}\n", unmeasured, request.logbook);
+  return kDone;
+}
+
+int export_logbook(const ExportRequest& request) {
+  const auto exported = logbook::export_folder(logbook::Logbook(request.logbook), request.folder);
+  fmt::print("{} shots in {} files are in {}; shots.csv is for a spreadsheet\n", exported.shots, exported.files, request.folder);
+  return kDone;
+}
+
+int import_logbook(const ImportRequest& request) {
+  logbook::import_folder(request.folder, request.logbook);
+  fmt::print("{} is a logbook again\n", request.logbook);
+  return kDone;
+}
+
+}  // namespace ringfall::terminal
