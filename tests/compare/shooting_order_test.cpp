@@ -120,6 +120,7 @@ TEST(Confounders, FactsThatDifferAreNamed) {
     EXPECT_TRUE(has_finding(findings, code)) << code;
   }
   const auto mass = std::ranges::find(findings, "added_mass_differs", &Finding::code);
+  ASSERT_NE(mass, findings.end());
   // 250 g on 2 kg: 20 lg(2.25 / 2) = 1.0 dB; and the fair control is named.
   EXPECT_NE(mass->sentence.find("1.0 dB"), std::string::npos) << mass->sentence;
   EXPECT_NE(mass->sentence.find("dummy of equal mass"), std::string::npos);
