@@ -29,7 +29,7 @@ class Playback {
 
 /// The computer's sound devices, through PortAudio. One object a process. Every call into PortAudio is made on a thread of its
 /// own with a time limit: a hung sound server makes calls fail (DeviceFailure), not the program.
-/// What was found about hosts, rates and losses: docs/measures/listening.md. Tested: audio.SoundSystem.*, intake.NullSink*.*
+/// What was found about hosts, rates and losses: docs/measures/listening.md. Tested: audio.Device.*, intake.EndToEnd.*
 class SoundSystem {
  public:
   SoundSystem();

@@ -17,7 +17,7 @@ namespace {
 
 using namespace std::chrono_literals;
 
-class NullSinkThreads : public testing::Test {
+class EndToEnd : public testing::Test {
  protected:
   void SetUp() override {
     if (!NullSink::possible()) GTEST_SKIP() << "no pulseaudio, paplay and pactl here";
@@ -39,7 +39,7 @@ class NullSinkThreads : public testing::Test {
   MadeSession session_;
 };
 
-TEST_F(NullSinkThreads, TheDeviceIsListed) {
+TEST_F(EndToEnd, TheDeviceIsListed) {
   const auto devices = system_.devices();
   const auto& device = audio::choose_device(devices, kNullMicrophone);
   EXPECT_GT(device.inputs, 0);
@@ -48,7 +48,7 @@ TEST_F(NullSinkThreads, TheDeviceIsListed) {
   EXPECT_EQ(&audio::choose_device(devices, std::to_string(device.number)), &device);
 }
 
-TEST_F(NullSinkThreads, APlayedSessionGivesTheShotsAndNumbersOfTheFile) {
+TEST_F(EndToEnd, APlayedSessionGivesTheShotsAndNumbersOfTheFile) {
   Listening listening(options_, microphone());
   events_until(listening, at_least<SourceOpened>(1));
   std::this_thread::sleep_for(1500ms);  // the first shot's floor
@@ -76,7 +76,7 @@ TEST_F(NullSinkThreads, APlayedSessionGivesTheShotsAndNumbersOfTheFile) {
   }
 }
 
-TEST_F(NullSinkThreads, AKilledServerIsNoticedAndListeningGoesOnWhenItIsBack) {
+TEST_F(EndToEnd, AKilledServerIsNoticedAndListeningGoesOnWhenItIsBack) {
   Listening listening(options_, microphone());
   events_until(listening, at_least<SourceOpened>(1));
   sink_->play(folder_.path("a.wav"));
@@ -100,7 +100,7 @@ TEST_F(NullSinkThreads, AKilledServerIsNoticedAndListeningGoesOnWhenItIsBack) {
   EXPECT_EQ(logbook::Logbook(options_.logbook).blocks().size(), 2U);
 }
 
-TEST_F(NullSinkThreads, AHungServerIsNoticedAndDoesNotHangTheProgram) {
+TEST_F(EndToEnd, AHungServerIsNoticedAndDoesNotHangTheProgram) {
   Listening listening(options_, microphone());
   events_until(listening, at_least<SourceOpened>(1));
   std::this_thread::sleep_for(1s);
@@ -111,7 +111,7 @@ TEST_F(NullSinkThreads, AHungServerIsNoticedAndDoesNotHangTheProgram) {
   listening.stop();
 }
 
-TEST_F(NullSinkThreads, SilentlyMissingSoundIsNoticed) {
+TEST_F(EndToEnd, SilentlyMissingSoundIsNoticed) {
   Listening listening(options_, microphone());
   events_until(listening, at_least<SourceOpened>(1));
   std::this_thread::sleep_for(5s);  // the watch has to know what is usual
