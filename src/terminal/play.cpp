@@ -21,7 +21,7 @@ using namespace std::chrono_literals;
 constexpr double kBefore_s = 0.25;
 constexpr double kAfter_s = 1.0;
 constexpr float kLoudest = 0.89F;  // -1 dB re full scale
-constexpr auto kLook = 20ms;
+constexpr auto kLookAtPlayer = 20ms;
 constexpr auto kPause = 600ms;
 
 struct Sound {
@@ -51,7 +51,7 @@ float loudest(const std::vector<Sound>& sounds) {
 void wait_for(const audio::Playback& playback, double length_s) {
   const auto begin = std::chrono::steady_clock::now();
   while (!playback.done() && !EndRequests::wanted()) {
-    std::this_thread::sleep_for(kLook);
+    std::this_thread::sleep_for(kLookAtPlayer);
     if (std::chrono::steady_clock::now() - begin > std::chrono::duration<double>(length_s + 5.0)) {
       throw DeviceFailure("the sound output does not take the sound; try another one with --device");
     }
