@@ -14,7 +14,7 @@ struct Device {
   int inputs = 0;              ///< channels
   int outputs = 0;
   double usual_rate_hz = 0.0;  ///< as the system says
-  std::vector<double> rates_hz;///< of 44.1, 48, 96 and 192 kHz those it says it can record (or play, without inputs) at
+  std::vector<double> rates_hz;///< of 44.1, 48, 96 and 192 kHz those it takes; empty: it says yes to any
   bool raw = false;            ///< the hardware itself, past any sound server and its processing
   bool usual_input = false;
   bool usual_output = false;

@@ -74,9 +74,10 @@ std::vector<Device> PortAudio::look() {
     device.inputs = info->maxInputChannels;
     device.outputs = info->maxOutputChannels;
     device.usual_rate_hz = info->defaultSampleRate;
-    device.rates_hz = open_streams_ == 0 ? rates_of(k, *info) : std::vector<double>{};
-    // ALSA's hardware devices carry their address; everything else there is a plug-in or a server.
-    device.raw = device.host_system == "ALSA" && device.name.find("(hw:") != std::string::npos;
+    // ALSA's hardware devices carry their address; everything else there is a plug-in or a server, which says yes to any rate.
+    const bool alsa = device.host_system == "ALSA";
+    device.raw = alsa && device.name.find("(hw:") != std::string::npos;
+    if (open_streams_ == 0 && (device.raw || !alsa)) device.rates_hz = rates_of(k, *info);
     device.usual_input = k == Pa_GetDefaultInputDevice();
     device.usual_output = k == Pa_GetDefaultOutputDevice();
     if (device.inputs > 0) device.cautions = device_cautions(device.name, device.usual_rate_hz);

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <cstdint>
 #include <mutex>
 #include <span>
 #include <string>
@@ -17,7 +18,7 @@ namespace ringfall::audio {
 struct MemoryReins {
   std::mutex lock;
   SourceHealth health;          ///< what the source says of itself, until its sound is over
-  std::size_t most = 1U << 30U; ///< samples it gives before it falls silent
+  std::size_t most = SIZE_MAX;  ///< samples it gives before it falls silent
   bool ends = true;             ///< at the end of its sound it says so, else it goes on with nothing
 };
 
