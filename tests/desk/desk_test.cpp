@@ -44,7 +44,7 @@ class DeskHands : public testing::Test {
   Hands hands;
 };
 
-TEST_F(DeskHands, EveryPlaceIsDrawnForSixtyFramesInBothThemes) {
+TEST_F(DeskHands, EveryPlaceIsDrawnForSixtyFramesInBothThemesSlowUnderSanitizer) {
   open_demo();
   for (const plot::Theme theme : {plot::Theme::dark, plot::Theme::light}) {
     desk.preferences.theme = theme;
@@ -144,7 +144,7 @@ TEST_F(DeskHands, KeepsThatAShotIsNone) {
   EXPECT_NE(kept(book, id).dropped, "");
 }
 
-TEST_F(DeskHands, ComparesAndWritesAReport) {
+TEST_F(DeskHands, ComparesAndWritesAReportSlowUnderSanitizer) {
   open_demo();
   hands.press("Compare");
   hands.settle();
