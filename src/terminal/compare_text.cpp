@@ -39,7 +39,7 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           row.difference ? compare::verdict_words(row.verdict) : "too few, or all alike"};
 }
 
-std::string tone_lines(const compare::SetUpComparison& against, const Ink& ink) {
+std::string tone_change_lines(const compare::SetUpComparison& against, const Ink& ink) {
   TextTable table;
   table.add_column("tone", "", TextTable::Side::left);
   table.add_column("family", "", TextTable::Side::left);
@@ -97,7 +97,7 @@ std::string compare_text(const compare::Comparison& comparison, const compare::S
     for (const auto& row : against.numbers) table.add_row(number_row(row));
     const auto lines = table.lines(2);
     for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
-    if (!against.tones.empty()) out += tone_lines(against, ink);
+    if (!against.tones.empty()) out += tone_change_lines(against, ink);
     std::vector<std::string> sentences = report::care_sentences(comparison, against);
     for (auto& sentence : report::ring_down_sentences(against, comparison.baseline)) sentences.push_back(std::move(sentence));
     sentences.push_back(report::tone_sentence(against.tones, against.setup, comparison.baseline));

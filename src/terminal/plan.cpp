@@ -47,7 +47,7 @@ std::string basis_text(const PlanRequest& request, const compare::ShotScatter& s
   return fmt::format("Spread {}: {}.", request.spread ? "as stated" : "assumed (common practice)", spreads);
 }
 
-std::string list_text(const char* title, const std::vector<std::string>& lines, const Ink& ink) {
+std::string advice_text(const char* title, const std::vector<std::string>& lines, const Ink& ink) {
   std::string out = "\n" + ink.strong(title) + "\n";
   for (const auto& line : lines) out += "  - " + wrapped(line, kPlanWidth, 4) + "\n";
   return out;
@@ -72,9 +72,9 @@ std::string plan_text(const PlanRequest& request, const compare::ShootingPlan& p
                                       compare::kMostArrows),
                           kPlanWidth, 4) + "\n";
   }
-  out += list_text("Checklist", compare::checklist(), ink);
-  out += list_text("Microphone", compare::microphone_placing(), ink);
-  out += list_text("Safety", compare::shooting_cautions(), ink);
+  out += advice_text("Checklist", compare::checklist(), ink);
+  out += advice_text("Microphone", compare::microphone_placing(), ink);
+  out += advice_text("Safety", compare::shooting_cautions(), ink);
   return out;
 }
 
