@@ -14,7 +14,7 @@
 namespace ringfall::terminal {
 namespace {
 
-constexpr std::size_t kLineWidth = 100;
+constexpr std::size_t kMeasureLineWidth = 100;
 constexpr std::size_t kTonesShown = 5;
 
 std::string milliseconds(std::optional<double> seconds) {
@@ -86,7 +86,7 @@ std::string tone_lines(const intake::Recording& recording, const Ink& ink) {
                           with_unit(tone.level_db, "dB", 0), duration_text(tone.ring_time_s));
     }
     if (shot.tones.size() > kTonesShown) line += fmt::format(" and {} weaker", shot.tones.size() - kTonesShown);
-    out += "  " + wrapped(line, kLineWidth, 4) + "\n";
+    out += "  " + wrapped(line, kMeasureLineWidth, 4) + "\n";
   }
   if (out.empty()) return out;
   return "\n" + ink.strong("  Tones in the tail") + ink.quiet(" (pitch, level at its start, 60 dB ring time)") + "\n" + out;
@@ -130,7 +130,7 @@ std::string finding_lines(const intake::Recording& recording, const Ink& ink) {
       }
     }
     head += ": ";
-    const std::string text = wrapped(head + entry.finding->sentence, kLineWidth, 4);
+    const std::string text = wrapped(head + entry.finding->sentence, kMeasureLineWidth, 4);
     const std::string dressed = entry.finding->severity == Severity::void_     ? ink.stop(text)
                                 : entry.finding->severity == Severity::caution ? ink.caution(text)
                                                                                : text;
@@ -153,7 +153,7 @@ std::string measure_text(const intake::Recording& recording, const Ink& ink) {
                     recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale (not calibrated)")) + "\n";
   if (recording.shots.empty()) {
     out += "\n  " + wrapped("No shot was found. If there are some: is it the right file and channel? Move the microphone "
-                           "nearer (behind the line), and leave a second between shots.", kLineWidth, 2) + "\n";
+                           "nearer (behind the line), and leave a second between shots.", kMeasureLineWidth, 2) + "\n";
   } else {
     out += "\n";
     const auto lines = shot_lines(recording);
