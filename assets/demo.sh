@@ -30,6 +30,6 @@ step "ringfall compare $folder   (which set-up is quieter and deader, and how su
 ringfall compare "$folder" --main hum
 
 step "ringfall report $folder"
-ringfall report "$folder" --main hum -o "$folder/report.html"
+ringfall report "$folder" --main hum -o "$folder/report.html" -o "$folder/report.pdf"
 
 printf '\nThe report is %s/report.html: open it in a browser.\n' "$folder"

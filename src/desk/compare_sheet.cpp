@@ -69,7 +69,7 @@ class Ears {
       const auto typical = typical_.find(excerpt.setup);
       if (typical == typical_.end() || typical->second != excerpt.shot) continue;
       source.clips.push_back({excerpt.setup, "shot " + std::to_string(excerpt.shot), static_cast<int>(excerpt.shot),
-                              audio::sound_bytes(excerpt.samples, excerpt.sample_rate_hz, audio::SampleCoding::wav_16_bit)});
+                              audio::sound_bytes(excerpt.samples, excerpt.sample_rate_hz, audio::SampleCoding::flac_24_bit)});
     }
     for (const auto& setup : session.setups()) source.sounds.push_back(ears_.at(setup).sound());
     excerpts = std::move(excerpts_);

@@ -151,7 +151,7 @@ Section listening_part(const SessionReport& report) {
             WordsStyle::plain});
   Sounds sounds;
   for (const auto& clip : report.source.clips) {
-    sounds.sounds.push_back({fmt::format("{}: {}, shot {}", clip.setup, clip.file, clip.shot), "audio/wav", clip.wav});
+    sounds.sounds.push_back({fmt::format("{}: {}, shot {}", clip.setup, clip.file, clip.shot), "audio/flac", clip.flac});
   }
   section.pieces.emplace_back(std::move(sounds));
   return section;

@@ -26,12 +26,12 @@ struct RecordingFacts {
   bool calibrated = false;
 };
 
-/// A typical shot to listen to: a whole sound file's bytes.
+/// A typical shot to listen to: the bytes of a whole FLAC file, which every browser plays.
 struct SoundClip {
   std::string setup;
   std::string file;  ///< the recording it is from
   int shot = 0;
-  std::string wav;
+  std::string flac;
 };
 
 /// What the report is made from.

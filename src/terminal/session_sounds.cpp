@@ -24,7 +24,7 @@ void finish_clips(std::vector<Cutting>& cuttings, SessionSounds& result) {
   const auto gain = static_cast<float>(db_to_amplitude(result.clip_gain_db));
   for (Cutting& cutting : cuttings) {
     for (float& sample : cutting.samples) sample *= gain;
-    cutting.clip.wav = audio::sound_bytes(cutting.samples, cutting.sample_rate_hz, audio::SampleCoding::wav_16_bit);
+    cutting.clip.flac = audio::sound_bytes(cutting.samples, cutting.sample_rate_hz, audio::SampleCoding::flac_24_bit);
     result.clips.push_back(std::move(cutting.clip));
   }
 }

@@ -12,7 +12,7 @@ namespace ringfall::terminal {
 /// What a report shows and plays of the sound itself.
 struct SessionSounds {
   std::vector<report::SetUpSound> sounds;
-  std::vector<report::SoundClip> clips;  ///< the typical shot of each set-up, 16-bit mono WAV, about a second
+  std::vector<report::SoundClip> clips;  ///< the typical shot of each set-up, 24-bit mono FLAC, about a second
   double clip_gain_db = 0.0;             ///< the same for all: the loudest peak is brought to -1 dB re full scale
 };
 

@@ -104,7 +104,7 @@ TEST(Page, PlaysTheClipsFromWithin) {
   const std::string page = html_page(session_document(session_report(std::move(source))));
   EXPECT_EQ(verdict_of_readers(page), "fine");
   // "RIFF" in base64 (RFC 4648), by Python's base64 module.
-  EXPECT_TRUE(holds(page, "src=\"data:audio/wav;base64,UklGRg==\""));
+  EXPECT_TRUE(holds(page, "src=\"data:audio/flac;base64,UklGRg==\""));
 }
 
 TEST(Page, NeverPromisesAScoreAndPrintsTheCautions) {
