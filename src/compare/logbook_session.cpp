@@ -7,6 +7,9 @@
 #include <map>
 #include <set>
 
+#include "base/failure.h"
+#include "base/text.h"
+
 namespace ringfall::compare {
 namespace {
 
@@ -39,13 +42,37 @@ std::string setup_name(const std::string& bow, const std::string& setup, bool se
   return several ? bow + ": " + setup : setup;
 }
 
+constexpr std::size_t kHiddenNamed = 8;
+
 }  // namespace
 
-Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow) {
+std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow) {
+  std::size_t shots = 0;
+  std::string named;
+  std::set<std::int64_t> sessions;
+  for (const auto& block : blocks) {
+    if (!block.dropped.empty() || (bow && block.bow != *bow)) continue;
+    for (const auto& shot : block.shots) {
+      if (!shot.dropped.empty() || shot.analyser.empty() || !logbook::numbers_hidden(block, shot)) continue;
+      if (++shots <= kHiddenNamed) named += (named.empty() ? "" : ", ") + std::to_string(shot.id);
+      sessions.insert(block.session);
+    }
+  }
+  if (shots == 0) return std::nullopt;
+  if (shots > kHiddenNamed) named += fmt::format(" and {} more", shots - kHiddenNamed);
+  return fmt::format("{} blind and no comment is in yet on {} ({}), so that their numbers stay hidden: comment on these shots or their "
+                     "blocks, drop them, or end the blind session, and ask again",
+                     sessions.size() == 1 ? fmt::format("session {} is", *sessions.begin()) : "sessions are", counted(shots, "shot"), named);
+}
+
+Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow, Hidden hidden) {
   Session session;
   std::map<std::int64_t, BlockFacts> facts;
   for (const auto& conditions : logbook.sessions()) facts[conditions.session] = facts_of(conditions);
   const auto blocks = logbook.blocks();
+  if (hidden == Hidden::refused) {
+    if (const auto sentence = hidden_numbers(blocks, bow)) throw LogbookFailure(logbook.path() + ": " + *sentence);
+  }
   std::set<std::string> bows;
   for (const auto& kept : blocks) {
     if (!bow || kept.bow == *bow) bows.insert(kept.bow);

@@ -6,6 +6,7 @@
 
 #include "base/failure.h"
 #include "base/nearest.h"
+#include "base/text.h"
 #include "intake/logbook_intake.h"
 #include "terminal/exit_status.h"
 #include "terminal/hear.h"
@@ -62,7 +63,7 @@ int add(const AddRequest& request) {
     to_make = false;
     const auto added = intake::add_recording(book, recording, options.settings.find, request.place);
     // Blind: a comment comes before the numbers.
-    const std::string text = conditions.blind ? fmt::format("{}: {} shots\n", recording.file, recording.shots.size())
+    const std::string text = conditions.blind ? fmt::format("{}: {}\n", recording.file, counted(recording.shots.size(), "shot"))
                                               : measure_text(recording, Ink::for_standard_output());
     std::fwrite(text.data(), 1, text.size(), stdout);
     fmt::print("\n  Kept as block {} of '{}', shots {} to {} of the logbook.\n", added.number, request.place.setup,

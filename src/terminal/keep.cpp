@@ -4,6 +4,8 @@
 
 #include <filesystem>
 
+#include "base/text.h"
+#include "compare/logbook_session.h"
 #include "logbook/export.h"
 #include "terminal/exit_status.h"
 #include "terminal/logbook_verbs.h"
@@ -27,14 +29,20 @@ int check_logbook(const CheckRequest& request) {
       if (kept.analyser.empty()) ++unmeasured;
     }
   }
-  fmt::print("{}: nothing is damaged, {} shots\n", request.logbook, shots);
+  fmt::print("{}: nothing is damaged, {}\n", request.logbook, counted(shots, "shot"));
   if (unmeasured > 0) fmt::print("{} of them are kept and not measured yet: ringfall remeasure {}\n", unmeasured, request.logbook);
   return kDone;
 }
 
 int export_logbook(const ExportRequest& request) {
-  const auto exported = logbook::export_folder(logbook::Logbook(request.logbook), request.folder);
-  fmt::print("{} shots in {} files are in {}; shots.csv is for a spreadsheet\n", exported.shots, exported.files, request.folder);
+  const logbook::Logbook book(request.logbook);
+  const auto exported = logbook::export_folder(book, request.folder);
+  fmt::print("{} in {} are in {}; shots.csv is for a spreadsheet\n", counted(exported.shots, "shot"), counted(exported.files, "file"),
+             request.folder);
+  // An export leaves nothing out, or it could not be imported again without loss.
+  if (const auto hidden = compare::hidden_numbers(book.blocks())) {
+    fmt::print("Don't look into it yet: the files show what the blind session hides until there are comments.\n");
+  }
   return kDone;
 }
 

@@ -24,7 +24,7 @@ constexpr double kUsualSpread_db = 1.0;
 compare::ShotScatter scatter_for(const PlanRequest& request, const compare::Measure& measure) {
   if (!request.logbook.empty()) {
     const logbook::Logbook book(request.logbook);
-    const auto seen = compare::scatter_seen(compare::logbook_session(book), measure);
+    const auto seen = compare::scatter_seen(compare::logbook_session(book, std::nullopt, compare::Hidden::taken_in), measure);
     if (seen) return *seen;
     throw RequestFailure(fmt::format("{}: it shows no spread of {} yet: no block has two shots with different values; give --spread",
                                      request.logbook, measure.label));

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/failure.h"
 #include "compare/confounders.h"
 #include "logbook/made_up.h"
 
@@ -47,6 +48,31 @@ TEST(LogbookSession, DropsAreLeftOutAndNamed) {
   const auto findings = confounders(session, "bare");
   EXPECT_TRUE(has_finding(findings, "shot_left_out"));
   EXPECT_TRUE(has_finding(findings, "block_dropped"));
+}
+
+/// What a blind session hides must not come out by way of a comparison.
+TEST(LogbookSession, NothingIsComparedWhileNumbersAreHidden) {
+  const TestFolder folder;
+  auto book = logbook::made_up_logbook(folder.path("a"));
+  auto conditions = book.conditions();
+  conditions.blind = true;
+  book.change_session(conditions);
+  shot::Shot shot;
+  shot.hum = 3.0;
+  for (int k = 1; k <= 3; ++k) book.set_numbers(book.add_clip(1, logbook::made_up_clip(k)), shot, "test");
+  book.add_comment(1, {"", {}, 4.0, {}, {}, ""});
+  const auto said = hidden_numbers(book.blocks());
+  ASSERT_TRUE(said.has_value());
+  EXPECT_TRUE(said->starts_with("session 1 is blind and no comment is in yet on 2 shots (2, 3), so")) << *said;
+  EXPECT_THROW(logbook_session(book), LogbookFailure);
+  EXPECT_EQ(logbook_session(book, std::nullopt, Hidden::taken_in).blocks[0].shots.size(), 3U);
+  EXPECT_FALSE(hidden_numbers(book.blocks(), "another bow").has_value()) << "other bows' shots are not asked about";
+
+  book.drop_shot(2, "plucked");  // what does not count gives nothing away
+  EXPECT_NE(hidden_numbers(book.blocks())->find("on 1 shot (3)"), std::string::npos) << *hidden_numbers(book.blocks());
+  book.add_block_comment(1, {"", {}, {}, {}, {}, "all alike"});
+  EXPECT_FALSE(hidden_numbers(book.blocks()).has_value());
+  EXPECT_EQ(logbook_session(book).blocks[0].shots.size(), 2U);
 }
 
 /// One measured shot in a new block of this set-up.
