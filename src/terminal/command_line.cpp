@@ -191,14 +191,28 @@ Request request_of(const CLI::App& app, Reading& reading) {
   return logbook_request(reading.logbook);
 }
 
-/// A first word that is no verb deserves better than "a verb is required".
+/// A word that is no verb, or no second word of one ("set-up ad"), deserves better than "a subcommand is required".
 void refuse_unknown_verb(const CLI::App& app, const std::vector<std::string>& arguments) {
-  std::vector<std::string> verbs;
-  for (const CLI::App* verb : app.get_subcommands({})) verbs.push_back(verb->get_name());
-  if (arguments.empty()) throw RequestFailure(fmt::format("say what to do: {}; `ringfall --help` has more", fmt::join(verbs, ", ")));
-  const std::string& first = arguments.front();
-  if (first.starts_with('-') || std::ranges::find(verbs, first) != verbs.end()) return;
-  throw RequestFailure(fmt::format("there is no verb '{}'{}", first, did_you_mean(first, verbs)));
+  const CLI::App* verb = &app;
+  std::string said = "ringfall";
+  for (std::size_t k = 0;; ++k) {
+    std::vector<std::string> known;
+    for (const CLI::App* next : verb->get_subcommands({})) {
+      if (!next->get_name().empty()) known.push_back(next->get_name());  // groups of options have none
+    }
+    if (known.empty()) return;
+    if (k == arguments.size()) {
+      throw RequestFailure(fmt::format("say what to do: {}; `{} --help` has more", fmt::join(known, ", "), said));
+    }
+    const std::string& word = arguments[k];
+    if (word.starts_with('-')) return;
+    if (std::ranges::find(known, word) == known.end()) {
+      throw RequestFailure(fmt::format("there is no verb '{}{}'{}", k == 0 ? "" : said.substr(said.find(' ') + 1) + " ", word,
+                                       did_you_mean(word, known)));
+    }
+    verb = verb->get_subcommand(word);
+    said += " " + word;
+  }
 }
 
 }  // namespace

@@ -64,6 +64,12 @@ std::string complaint_of(const std::vector<std::string>& arguments) {
 TEST(CommandLine, SaysWhatIsWrong) {
   EXPECT_NE(complaint_of({"mesure", "a.wav"}).find("did you mean 'measure'?"), std::string::npos);
   EXPECT_NE(complaint_of({}).find("measure, "), std::string::npos);
+  // The second word of a verb too.
+  EXPECT_NE(complaint_of({"set-up", "ad", "book"}).find("there is no verb 'set-up ad'; did you mean 'add'?"), std::string::npos)
+      << complaint_of({"set-up", "ad", "book"});
+  EXPECT_NE(complaint_of({"bow"}).find("say what to do: add, change, list; `ringfall bow --help`"), std::string::npos)
+      << complaint_of({"bow"});
+  EXPECT_EQ(status_of({"bow", "lst"}), kBadCommand);
   for (const char* channel : {"0", "x", "-1"}) {
     const std::string text = complaint_of({"measure", "a.wav", "--channel", channel});
     EXPECT_NE(text.find("from 1"), std::string::npos) << text;

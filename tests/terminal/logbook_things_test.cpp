@@ -2,10 +2,13 @@
 // Bows, set-ups, sessions, single shots, blind comments, corrections, copies and exports through the command line.
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <numbers>
 
+#include "audio/sound_writer.h"
 #include "terminal/exit_status.h"
 #include "terminal/program.h"
 
@@ -97,6 +100,21 @@ TEST_F(LogbookThings, BowsAndSetUpsInArchersUnits) {
   }
 }
 
+// A tone of amplitude 0.1 from a calibrator of 94 dB: full scale = 94 - 20 lg(0.1 / sqrt 2) = 117.01 dB.
+TEST_F(LogbookThings, ASessionIsCalibratedByARecording) {
+  std::vector<float> tone(3 * 48000);
+  for (std::size_t k = 0; k < tone.size(); ++k) {
+    tone[k] = static_cast<float>(0.1 * std::sin(2.0 * std::numbers::pi * 1000.0 * static_cast<double>(k) / 48000.0));
+  }
+  audio::write_wav(folder_.path("calibrator.wav"), tone, 48000.0, audio::SampleCoding::wav_24_bit);
+  expect({"start", book(), "--calibrate", folder_.path("calibrator.wav")}, kDone, "is ready");
+  EXPECT_NEAR(json_of({"list", book()})["sessions"][0]["full_scale_db_spl"].get<double>(), 94.0 + 23.0103, 0.02);
+  expect({"session", book(), "--calibrate", folder_.path("calibrator.wav"), "--calibrator", "114"}, kDone, "session 2");
+  EXPECT_NEAR(json_of({"list", book()})["sessions"][1]["full_scale_db_spl"].get<double>(), 114.0 + 23.0103, 0.02);
+  expect({"start", folder_.path("other"), "--calibrate", demo("block1-bare.wav")}, kUnusable, "block1-bare.wav");
+  EXPECT_FALSE(fs::exists(folder_.path("other"))) << "nothing is begun on a wrong calibration";
+}
+
 TEST_F(LogbookThings, ShotsBlindCommentsAndCorrections) {
   expect({"start", book(), "--blind", "--distance", "18m"}, kDone, "is ready");
   const std::string added = expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare"}, kDone, "stay hidden");
@@ -107,6 +125,9 @@ TEST_F(LogbookThings, ShotsBlindCommentsAndCorrections) {
   expect({"show", book(), "2"}, kDone, "hidden until you comment");
   expect({"show", book(), "2", "--plot", folder_.path("pictures")}, kBadCommand, "comment on the shot first");
   expect({"list", book()}, kDone, "hidden until you comment");
+  for (const char* verb : {"compare", "season"}) expect({verb, book()}, kUnusable, "so that their numbers stay hidden");
+  expect({"report", book(), "-o", folder_.path("page.html")}, kUnusable, "session 1 is blind");
+  expect({"export", book(), folder_.path("tables")}, kDone, "Don't look into it yet");
   expect({"comment", book(), "2", "--hum", "7", "it", "hums"}, kDone, "comment 1 is kept with shot 2");
   Json shot = json_of({"show", book(), "2"})["shot"];
   EXPECT_EQ(shot["comments"][0]["blind"], true);
