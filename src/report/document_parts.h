@@ -11,6 +11,7 @@ namespace ringfall::report {
 Section setups_part(const SessionReport& report);
 Section shots_part(const SessionReport& report);        ///< dots and differences
 Section numbers_part(const SessionReport& report);
+Section sure_part(const SessionReport& report);         ///< order, drift, what was left out, wild shots
 Section sound_part(const SessionReport& report);        ///< decays, tails, spectrograms, tones
 Section listening_part(const SessionReport& report);
 Section words_part(const SessionReport& report);

@@ -78,6 +78,17 @@ Section numbers_part(const SessionReport& report) {
   return section;
 }
 
+Section sure_part(const SessionReport& report) {
+  Points points;
+  for (const auto& against : report.source.comparison.against) {
+    for (auto& sentence : care_sentences(report.source.comparison, against)) {
+      points.items.push_back(fmt::format("{}: {}", against.setup, sentence));
+    }
+  }
+  if (points.items.empty()) return {};
+  return {"sure", "How sure", {std::move(points)}};
+}
+
 Section doubts_part(const SessionReport& report) {
   if (report.doubts.empty()) return {};
   return {"doubts", "Doubts", {Points{report.doubts}}};

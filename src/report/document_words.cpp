@@ -92,6 +92,13 @@ Section words_part(const SessionReport& report) {
         WordsStyle::small});
     section.pieces.emplace_back(std::move(figures));
   }
+  if (auto lines = word_check_lines(compare::word_checks(session)); !lines.empty()) {
+    section.pieces.emplace_back(Words{
+        "Words of the list held against the shot's own number, above or below the middle of all shots. The numbers stand; words say "
+        "where to look.",
+        WordsStyle::plain});
+    section.pieces.emplace_back(Points{std::move(lines)});
+  }
   section.pieces.emplace_back(shot_table(session));
   return section;
 }

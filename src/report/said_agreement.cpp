@@ -2,7 +2,9 @@
 #include "report/said_agreement.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <map>
 #include <utility>
 
 #include "base/text.h"
@@ -34,7 +36,7 @@ std::string sentence_of(const Agreement& agreement) {
       how = "they agree in order";
     }
   } else if (agreement.pairs_needed) {
-    how += fmt::format("; about {} shots with an order this close would show it", *agreement.pairs_needed);
+    how += fmt::format("; about {} with an order this close would show it", counted(*agreement.pairs_needed, "shot"));
   }
   return fmt::format("{}: {} ({}).", pair, how, counted(agreement.said.size(), "shot"));
 }
@@ -61,6 +63,27 @@ std::string word_check_text(const compare::WordCheck& check) {
                                                                            : "too near the middle to say";
   return fmt::format("{}: {} {} {}, middle of all shots {}: {}", head, number->label, plain_number(check.value, number->decimals),
                      number->unit, plain_number(check.middle, number->decimals), outcome);
+}
+
+std::vector<std::string> word_check_lines(const std::vector<compare::WordCheck>& checks) {
+  const auto place = [](const compare::WordCheck& check) {
+    return check.id > 0 ? fmt::format("shot {}", check.id) : fmt::format("{} {}", check.file, check.number);
+  };
+  std::vector<std::string> lines;
+  std::map<std::pair<std::string, std::string>, std::vector<std::string>> others;
+  for (const auto& check : checks) {
+    if (check.outcome == compare::WordOutcome::disagrees) {
+      lines.push_back(fmt::format("{} ('{}'), {}.", place(check), check.setup, word_check_text(check)));
+      continue;
+    }
+    const char* outcome = check.outcome == compare::WordOutcome::agrees    ? "agree"
+                          : check.outcome == compare::WordOutcome::between ? "too near the middle to say"
+                                                                           : "no number speaks of it";
+    others[{std::string(compare::aspect_name(check.said.aspect)), outcome}].push_back(
+        fmt::format("'{}' {}", check.said.words, place(check)));
+  }
+  for (const auto& [key, shots] : others) lines.push_back(fmt::format("{}, {}: {}.", key.first, key.second, fmt::join(shots, ", ")));
+  return lines;
 }
 
 }  // namespace ringfall::report

@@ -20,4 +20,8 @@ std::vector<Agreement> agreements(const compare::Session& session, const std::st
 /// "'dead' (hum): hum 2.1, middle 4.4: agrees".
 std::string word_check_text(const compare::WordCheck& check);
 
+/// Shot by shot what words say and numbers say: a line a disagreement, with its numbers; then a line an aspect and outcome with all
+/// its shots. Sentences. Tests: report.Agreement.*
+std::vector<std::string> word_check_lines(const std::vector<compare::WordCheck>& checks);
+
 }  // namespace ringfall::report

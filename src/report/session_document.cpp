@@ -14,8 +14,9 @@ Document session_document(const SessionReport& report) {
   document.opening.emplace_back(Words{"What one microphone heard of the bow, shot by shot. Negative differences mean less of it "
                                       "than with the baseline.",
                                       WordsStyle::small});
-  Section parts[] = {setups_part(report), shots_part(report), numbers_part(report), sound_part(report), listening_part(report),
-                     words_part(report),  doubts_part(report), limits_part(report),  chain_part(report), cautions_part()};
+  Section parts[] = {setups_part(report), shots_part(report), numbers_part(report), sure_part(report),  sound_part(report),
+                     listening_part(report), words_part(report), doubts_part(report),  limits_part(report), chain_part(report),
+                     cautions_part()};
   for (auto& part : parts) {
     if (!part.pieces.empty()) document.sections.push_back(std::move(part));
   }

@@ -2,11 +2,8 @@
 #include "terminal/compare_words.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
-#include <map>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "report/said_agreement.h"
@@ -48,31 +45,6 @@ std::string ratings_table(const std::vector<report::Agreement>& agreements, cons
   return out;
 }
 
-/// Shot by shot: one line an aspect and outcome with the shots it holds for; what disagrees stands first, with its numbers.
-std::string checks_text(const std::vector<compare::WordCheck>& checks) {
-  const auto place = [](const compare::WordCheck& check) {
-    return check.id > 0 ? fmt::format("shot {}", check.id) : fmt::format("{} {}", check.file, check.number);
-  };
-  std::string out;
-  std::map<std::pair<std::string, std::string>, std::vector<std::string>> others;
-  for (const auto& check : checks) {
-    if (check.outcome == compare::WordOutcome::disagrees) {
-      out += "  " + wrapped(fmt::format("{} ('{}'), {}", place(check), check.setup, report::word_check_text(check)),
-                            kWordsLineWidth, 4) + "\n";
-      continue;
-    }
-    const char* outcome = check.outcome == compare::WordOutcome::agrees    ? "agree"
-                          : check.outcome == compare::WordOutcome::between ? "too near the middle to say"
-                                                                           : "no number speaks of it";
-    others[{std::string(compare::aspect_name(check.said.aspect)), outcome}].push_back(
-        fmt::format("'{}' {}", check.said.words, place(check)));
-  }
-  for (const auto& [key, shots] : others) {
-    out += "  " + wrapped(fmt::format("{}, {}: {}.", key.first, key.second, fmt::join(shots, ", ")), kWordsLineWidth, 4) + "\n";
-  }
-  return out;
-}
-
 }  // namespace
 
 std::string compare_words_text(const compare::Session& session, const std::string& main_number, const Ink& ink) {
@@ -84,7 +56,7 @@ std::string compare_words_text(const compare::Session& session, const std::strin
     out += ratings_table(agreements, ink);
     for (const auto& entry : agreements) out += "  " + wrapped(entry.sentence, kWordsLineWidth, 4) + "\n";
   }
-  out += checks_text(checks);
+  for (const auto& line : report::word_check_lines(checks)) out += "  " + wrapped(line, kWordsLineWidth, 4) + "\n";
   return out;
 }
 

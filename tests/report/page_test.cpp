@@ -62,6 +62,16 @@ TEST(Page, AValueThatIsNotThereIsADash) {
   EXPECT_FALSE(holds(page, "nan"));
 }
 
+TEST(Page, TellsHowSureItIsAndWhereWordsDisagree) {
+  auto session = example_session();
+  session.blocks[1].shots[0].said.words = "hums";  // the plug's hum is a third of the other's
+  session.blocks[1].shots[0].id = 77;
+  const std::string page = page_of(std::move(session));
+  EXPECT_TRUE(holds(page, ">How sure</h2>"));
+  EXPECT_TRUE(holds(page, "plug: Shooting order A B B A (A &#39;bare&#39;, B &#39;plug&#39;): a steady drift cancels"));
+  EXPECT_TRUE(holds(page, "shot 77 (&#39;plug&#39;), &#39;hums&#39; (hum)"));
+}
+
 TEST(Page, WithoutCommentsSaysSo) {
   auto session = example_session();
   for (auto& block : session.blocks) {
