@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 
 #include "shot/pressure_clip.h"
@@ -26,10 +27,48 @@ std::vector<shot::Tone> of_band(const std::vector<shot::Tone>& tones, bool ping)
   return own;
 }
 
-void set_score(const shot::RingScore& score, double offset_db, std::optional<double>& value, shot::ScoreParts& parts) {
-  value = score.score;
-  parts = score.parts;
-  if (parts.strength_db) *parts.strength_db += offset_db;
+/// What hum and ping have in common.
+struct Scored {
+  ToneFamily family;
+  Quantity quantity;
+  std::optional<double> shot::Shot::*score;
+  shot::ScoreParts shot::Shot::*parts;
+};
+constexpr Scored kHum = {ToneFamily::hum, Quantity::hum, &shot::Shot::hum, &shot::Shot::hum_parts};
+constexpr Scored kPing = {ToneFamily::ping, Quantity::ping, &shot::Shot::ping, &shot::Shot::ping_parts};
+
+bool masks(const Finding& finding, Quantity quantity) {
+  return finding.code == "tail_masked" && std::ranges::find(finding.voids, quantity) != finding.voids.end();
+}
+
+/// Can its tail be listened to: has it the score, or lacks it for nothing but a tone that may hide in this shot?
+bool listened(const shot::Shot& shot, const Scored& scored) {
+  if (shot.*scored.score) return true;
+  std::vector<Finding> others;
+  std::ranges::remove_copy_if(shot.findings, std::back_inserter(others),
+                              [&](const Finding& finding) { return masks(finding, scored.quantity); });
+  return others.size() < shot.findings.size() && !voided(others, scored.quantity);
+}
+
+/// Does the pool's knowledge tell the score of a shot that could not tell it alone? The pool settles what a doubtful line was; how faint
+/// a tone comes through is the shot's own, and a reading fainter than that may be noise.
+bool told_here(const Scored& scored, const shot::TailSound& tail, const std::vector<shot::Tone>& readings, shot::TailTones heard_together,
+               const shot::MeasureSettings& settings) {
+  const auto alone = shot::find_tones(tail, settings);
+  heard_together.faintest_hum_db = alone.faintest_hum_db;
+  heard_together.faintest_ping_db = alone.faintest_ping_db;
+  const auto faintest_db = scored.quantity == Quantity::hum ? alone.faintest_hum_db : alone.faintest_ping_db;
+  if (!faintest_db) return false;
+  std::vector<shot::Tone> clear;
+  std::ranges::copy_if(readings, std::back_inserter(clear), [&](const shot::Tone& tone) { return tone.level_db >= *faintest_db; });
+  return shot::ring_score(scored.family, clear, heard_together, settings).score.has_value();
+}
+
+void set_score(const shot::RingScore& score, const Scored& scored, double offset_db, shot::Shot& shot) {
+  shot.*scored.score = score.score;
+  shot.*scored.parts = score.parts;
+  if (auto& strength_db = (shot.*scored.parts).strength_db) *strength_db += offset_db;
+  if (score.score) std::erase_if(shot.findings, [&](const Finding& finding) { return masks(finding, scored.quantity); });
 }
 
 /// Low frequencies of `low`'s, high ones of `high`'s density.
@@ -48,7 +87,7 @@ shot::TailDensity joined(const shot::TailDensity& low, const shot::TailDensity& 
 
 }  // namespace
 
-/// Hum and middle are searched in the shots that have a hum, ping in those that have a ping.
+/// Hum and middle are searched in the tails listened to for hum, ping in those for ping.
 struct TonePool::Search {
   shot::TailTones low;
   shot::TailTones high;
@@ -57,7 +96,7 @@ struct TonePool::Search {
 
 bool TonePool::wants(const Session& session, std::size_t block, std::size_t shot) {
   const SessionBlock& own = session.blocks[block];
-  return own.dropped.empty() && (own.shots[shot].shot.hum || own.shots[shot].shot.ping);
+  return own.dropped.empty() && (listened(own.shots[shot].shot, kHum) || listened(own.shots[shot].shot, kPing));
 }
 
 void TonePool::add(const Session& session, std::size_t block, std::size_t shot, const shot::Clip& clip,
@@ -66,7 +105,7 @@ void TonePool::add(const Session& session, std::size_t block, std::size_t shot, 
   const shot::Shot& measured = session.blocks[block].shots[shot].shot;
   const shot::PressureClip pressure(clip, scale);
   const double edge = static_cast<double>(clip.onset_sample - clip.first_sample) + clip.onset_fraction;
-  heard_.push_back({block, shot, measured.hum.has_value(), measured.ping.has_value(), scale.printed_offset_db(),
+  heard_.push_back({block, shot, listened(measured, kHum), listened(measured, kPing), scale.printed_offset_db(),
                     shot::cut_tail(pressure.all(), clip.sample_rate_hz, edge, shot::undisturbed_s(clip, settings_), settings_)});
 }
 
@@ -138,14 +177,12 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
                                      own_ring ? std::optional(reading.ring_time_s) : std::nullopt});
       }
       shot::Shot& measured = session.blocks[entry->block].shots[entry->shot].shot;
-      if (entry->hum) {
-        set_score(shot::ring_score(ToneFamily::hum, readings, found.low, settings_), entry->offset_db, measured.hum,
-                  measured.hum_parts);
-      }
-      if (entry->ping) {
-        set_score(shot::ring_score(ToneFamily::ping, readings, found.high, settings_), entry->offset_db, measured.ping,
-                  measured.ping_parts);
-      }
+      const auto score = [&](const Scored& scored, const shot::TailTones& heard_together) {
+        if (!(measured.*scored.score) && !told_here(scored, entry->tail, readings, heard_together, settings_)) return;
+        set_score(shot::ring_score(scored.family, readings, heard_together, settings_), scored, entry->offset_db, measured);
+      };
+      if (entry->hum) score(kHum, found.low);
+      if (entry->ping) score(kPing, found.high);
     }
     all.push_back(std::move(tones));
   }

@@ -44,21 +44,23 @@ class TonePool {
  public:
   explicit TonePool(const shot::MeasureSettings& settings) : settings_(settings) {}
 
-  /// Is there anything to hear in session.blocks[block].shots[shot]? Its block counts and it has a hum or a ping.
+  /// Is there anything to hear in session.blocks[block].shots[shot]? Its block counts and it has a hum or a ping, or lacks it only
+  /// because something may hide a tone from that shot alone (`tail_masked`).
   static bool wants(const Session& session, std::size_t block, std::size_t shot);
 
   /// The sound of session.blocks[block].shots[shot]. What it does not want is left out.
   void add(const Session& session, std::size_t block, std::size_t shot, const shot::Clip& clip, const shot::Scale& scale);
 
   /// Finds and reads the tones; sets hum, ping and their parts in the session's shots to the pooled reading. A score that was
-  /// missing stays missing. One entry a set-up that has tails, in the order of session.setups().
+  /// missing stays missing, but for a masked one: the shot gets it, and loses the finding, when its own noise would let through what
+  /// matters and the pool has no doubtful line. One entry a set-up that has tails, in the order of session.setups().
   std::vector<SetUpTones> read(Session& session);
 
  private:
   struct Heard {
     std::size_t block;
     std::size_t shot;
-    bool hum;
+    bool hum;   ///< its tail can be listened to for hum
     bool ping;
     double offset_db;
     shot::TailSound tail;

@@ -5,6 +5,7 @@
 
 #include "base/units.h"
 #include "compare/logbook_session.h"
+#include "compare/season_pool.h"
 #include "intake/kept_clip.h"
 #include "shot/octave_exposure.h"
 #include "shot/pressure_clip.h"
@@ -54,7 +55,13 @@ HeardAfar heard_afar(const logbook::Logbook& logbook, const compare::Session& se
 
 std::shared_ptr<const SeasonSheet> read_season(const logbook::Logbook& logbook, Ticket& ticket) {
   auto sheet = std::make_shared<SeasonSheet>();
-  const auto session = compare::logbook_session(logbook);
+  auto session = compare::logbook_session(logbook);
+  const bool whole = compare::pool_each_session(session, {}, [&](std::size_t block, std::size_t shot) -> std::optional<compare::ScaledClip> {
+    if (ticket.cancelled()) return std::nullopt;
+    const auto& own = session.blocks[block];
+    return compare::ScaledClip{intake::kept_clip(logbook, own.shots[shot].id), {logbook.conditions(own.session).full_scale_db_spl}};
+  });
+  if (!whole) return nullptr;
   sheet->seasons = compare::season_of(session, compare::evenings_of(logbook));
   const auto setups = session.setups();
   for (std::size_t k = 0; k < setups.size(); ++k) {

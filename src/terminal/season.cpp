@@ -9,6 +9,8 @@
 #include "base/text.h"
 #include "compare/logbook_session.h"
 #include "compare/season.h"
+#include "compare/season_pool.h"
+#include "intake/kept_clip.h"
 #include "report/sentences.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
@@ -82,7 +84,13 @@ int season(const SeasonRequest& request) {
       throw RequestFailure(fmt::format("there is no bow '{}'{}", *request.bow, did_you_mean(*request.bow, names)));
     }
   }
-  const auto seasons = compare::season_of(compare::logbook_session(book, request.bow), compare::evenings_of(book));
+  auto session = compare::logbook_session(book, request.bow);
+  compare::pool_each_session(session, {}, [&](std::size_t block, std::size_t shot) {
+    const auto& own = session.blocks[block];
+    return std::optional(compare::ScaledClip{intake::kept_clip(book, own.shots[shot].id),
+                                             {book.conditions(own.session).full_scale_db_spl}});
+  });
+  const auto seasons = compare::season_of(session, compare::evenings_of(book));
   if (seasons.empty()) {
     std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
     return kNotMeasured;
