@@ -1,16 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "compare/season.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <cmath>
 #include <map>
 #include <utility>
 
+#include "compare/season_scale.h"
 #include "shot/buzz.h"
+#include "shot/settings.h"
 #include "stats/summary.h"
 
 namespace ringfall::compare {
@@ -18,7 +17,6 @@ namespace {
 
 constexpr std::array kSeasonNumbers = {"exposure_db", "hum", "ping", "late_s", "arrow_speed_m_s"};
 constexpr double kOneTone = 0.03;
-constexpr double kChainStep_db = 2.0;
 
 std::optional<int> digits(const std::string& text, std::size_t begin, std::size_t count) {
   if (text.size() < begin + count) return std::nullopt;
@@ -27,11 +25,20 @@ std::optional<int> digits(const std::string& text, std::size_t begin, std::size_
   return error == std::errc() && end == text.data() + begin + count ? std::optional(value) : std::nullopt;
 }
 
-/// Tones of all shots put together where they lie within 3 % of the one before; those that half of the shots have.
+/// Was the shot listened to for a tone of this frequency? A score says so, 0.0 as well.
+bool listened(const shot::Shot& shot, bool ping) { return (ping ? shot.ping : shot.hum).has_value(); }
+
+std::size_t listened_to(const std::vector<const SessionShot*>& shots, bool ping) {
+  return static_cast<std::size_t>(std::ranges::count_if(shots, [&](const SessionShot* entry) { return listened(entry->shot, ping); }));
+}
+
+/// Tones of all shots put together where they lie within 3 % of the one before; those that half of the shots listened to have.
 std::vector<double> common_tones(const std::vector<const SessionShot*>& shots) {
   std::vector<std::pair<double, std::size_t>> all;
   for (std::size_t k = 0; k < shots.size(); ++k) {
-    for (const shot::Tone& tone : shots[k]->shot.tones) all.emplace_back(tone.frequency_hz, k);
+    for (const shot::Tone& tone : shots[k]->shot.tones) {
+      if (listened(shots[k]->shot, is_ping(tone.frequency_hz))) all.emplace_back(tone.frequency_hz, k);
+    }
   }
   std::ranges::sort(all);
   std::vector<double> common;
@@ -44,7 +51,8 @@ std::vector<double> common_tones(const std::vector<const SessionShot*>& shots) {
       if (std::ranges::find(in, all[end].second) == in.end()) in.push_back(all[end].second);
       ++end;
     }
-    if (2 * in.size() >= shots.size()) common.push_back(*stats::median(hz));
+    const double middle_hz = *stats::median(hz);
+    if (2 * in.size() >= listened_to(shots, is_ping(middle_hz))) common.push_back(middle_hz);
     begin = end;
   }
   return common;
@@ -68,6 +76,8 @@ SeasonPoint point_of(const Evening& evening, const std::vector<const SessionShot
     point.means.push_back(stats::mean(values));
     if (measure.id == "exposure_db") point.exposure_deviation_db = stats::standard_deviation(values);
   }
+  point.listened_for_hum = 2 * listened_to(shots, false) >= shots.size();
+  point.listened_for_ping = 2 * listened_to(shots, true) >= shots.size();
   point.tones_hz = common_tones(shots);
   point.buzzes = buzzes(shots);
   return point;
@@ -75,34 +85,11 @@ SeasonPoint point_of(const Evening& evening, const std::vector<const SessionShot
 
 std::vector<SeasonTrend> trends_of(const std::vector<SeasonPoint>& points) {
   std::vector<SeasonTrend> trends;
-  const auto measures = season_measures();
-  for (std::size_t m = 0; m < measures.size(); ++m) {
-    std::vector<double> days;
-    std::vector<double> values;
-    for (const SeasonPoint& point : points) {
-      if (!point.means[m]) continue;
-      days.push_back(point.evening.day);
-      values.push_back(*point.means[m]);
-    }
-    if (values.empty()) continue;
-    trends.push_back({measures[m], values.size(), stats::theil_sen(days, values), stats::mann_kendall(days, values)});
+  for (std::size_t m = 0; m < season_measures().size(); ++m) {
+    auto trend = trend_of(points, m);
+    if (trend.sessions > 0) trends.push_back(std::move(trend));
   }
   return trends;
-}
-
-std::string chain_note_of(const std::vector<SeasonPoint>& points) {
-  std::vector<double> tones;
-  for (const SeasonPoint& point : points) {
-    if (point.evening.check_tone_db) tones.push_back(*point.evening.check_tone_db);
-  }
-  if (tones.size() < 2) {
-    return "No check tone was logged in two sessions or more: a change of level may be the microphone's. Play the same tone from the "
-           "same mark each time and log its level.";
-  }
-  const double range = *std::ranges::max_element(tones) - *std::ranges::min_element(tones);
-  return fmt::format("The check tone of {} sessions lies within {:.1f} dB: {}.", tones.size(), range,
-                     range >= kChainStep_db ? "the chain drifted, levels over the season can't be compared as they are"
-                                            : "the chain held still");
 }
 
 }  // namespace
@@ -126,10 +113,13 @@ std::vector<Evening> evenings_of(const logbook::Logbook& logbook) {
   for (const auto& conditions : logbook.sessions()) {
     const auto day = day_of(conditions.started_at);
     if (!day) continue;
-    evenings.push_back({static_cast<int>(conditions.session), conditions.started_at, *day, conditions.check_tone_db});
+    evenings.push_back({static_cast<int>(conditions.session), conditions.started_at, *day, conditions.check_tone_db,
+                        conditions.full_scale_db_spl.has_value(), conditions.microphone, conditions.device, conditions.chain});
   }
   return evenings;
 }
+
+bool is_ping(double frequency_hz) { return frequency_hz >= shot::MeasureSettings().ping_low_hz; }
 
 std::vector<Measure> season_measures() {
   std::vector<Measure> measures;
@@ -155,6 +145,7 @@ std::vector<SetUpSeason> season_of(const Session& session, const std::vector<Eve
     if (season.points.empty()) continue;
     season.trends = trends_of(season.points);
     season.triggers = triggers_of(season.points);
+    season.scale_note = scale_note_of(season.points);
     season.chain_note = chain_note_of(season.points);
     seasons.push_back(std::move(season));
   }

@@ -103,7 +103,7 @@ void SeasonView::creep(const Desk& desk, const Stage& stage, const std::string& 
   }
   bool said = false;
   for (const auto& trend : own->trends) {
-    if (!trend.per_day || !trend.per_day->interval) continue;
+    if (!trend.per_day || !trend.per_day->interval || trend.days < 1.0) continue;
     said = true;
     const auto a_month = [&](double per_day) { return report::signed_number(30.0 * per_day, trend.measure.decimals + 1); };
     paragraph(stage, stage.fonts.text, stage.palette.text,
@@ -114,6 +114,7 @@ void SeasonView::creep(const Desk& desk, const Stage& stage, const std::string& 
     paragraph(stage, stage.fonts.text, stage.palette.text,
               fmt::format("{} evening{} so far: a trend takes five, a warning four.", own->points.size(), own->points.size() == 1 ? "" : "s"));
   }
+  if (!own->scale_note.empty()) paragraph(stage, stage.fonts.text, stage.palette.text, own->scale_note);
   if (!own->chain_note.empty()) paragraph(stage, stage.fonts.small, stage.palette.muted, own->chain_note);
 }
 

@@ -26,6 +26,7 @@ const char* trigger_name(compare::TriggerKind kind) {
 
 Json json_of_trend(const compare::SeasonTrend& trend) {
   Json out = {{"number", trend.measure.id}, {"unit", trend.measure.unit}, {"sessions", trend.sessions},
+              {"days", json_number(trend.days)}, {"less_check_tone", trend.less_check_tone},
               {"per_day", nullptr},         {"low_95", nullptr},          {"high_95", nullptr},
               {"p", nullptr}};
   if (trend.per_day) {
@@ -46,8 +47,11 @@ Json json_of_point(const compare::SeasonPoint& point) {
   return {{"session", point.evening.session},
           {"started_at", point.evening.started_at},
           {"shots", point.shots},
+          {"level_reference", point.evening.calibrated ? "re 20 uPa" : "re full scale"},
           {"means", numbers},
           {"exposure_sd_db", json_number(point.exposure_deviation_db)},
+          {"listened_for_hum", point.listened_for_hum},
+          {"listened_for_ping", point.listened_for_ping},
           {"tones_hz", point.tones_hz},
           {"buzz", point.buzzes},
           {"check_tone_db", json_number(point.evening.check_tone_db)}};
@@ -106,6 +110,7 @@ std::string season_json(const std::vector<compare::SetUpSeason>& seasons) {
                       {"sessions", points},
                       {"trends", trends},
                       {"triggers", triggers},
+                      {"scale", season.scale_note},
                       {"chain", season.chain_note}});
   }
   return json_text({{"tool", json_tool()}, {"setups", setups}});

@@ -23,19 +23,21 @@ namespace {
 
 constexpr std::size_t kSeasonWidth = 100;
 constexpr double kMonth_days = 30.0;
+constexpr std::size_t kSessionsForTriggers = 4;
 
 std::string points_table(const compare::SetUpSeason& season, const Ink& ink) {
   TextTable table;
   table.add_column("session", "");
   table.add_column("on", "", TextTable::Side::left);
   table.add_column("shots", "");
+  table.add_column("levels re", "", TextTable::Side::left);
   const auto measures = compare::season_measures();
   for (const auto& measure : measures) table.add_column(measure.label, measure.unit);
   table.add_column("SD", "dB");
   table.add_column("check tone", "dB");
   for (const auto& point : season.points) {
     std::vector<std::string> row = {std::to_string(point.evening.session), point.evening.started_at.substr(0, 10),
-                                    std::to_string(point.shots)};
+                                    std::to_string(point.shots), point.evening.calibrated ? "20 uPa" : "full scale"};
     for (std::size_t k = 0; k < measures.size(); ++k) row.push_back(plain_number(point.means[k], measures[k].decimals));
     row.push_back(plain_number(point.exposure_deviation_db, 1));
     row.push_back(plain_number(point.evening.check_tone_db, 1));
@@ -49,13 +51,28 @@ std::string points_table(const compare::SetUpSeason& season, const Ink& ink) {
 
 std::string trend_text(const compare::SeasonTrend& trend) {
   const int decimals = trend.measure.decimals + 1;
-  if (!trend.per_day) return fmt::format("{}: one session, no trend yet.", trend.measure.label);
-  std::string text = fmt::format("{}: {} {} a month", trend.measure.label,
-                                 report::signed_number(kMonth_days * trend.per_day->slope, decimals), trend.measure.unit);
+  if (trend.sessions < 2) return fmt::format("{}: one session, no trend yet.", trend.measure.label);
+  // A slope over an hour says nothing of a month.
+  if (!trend.per_day || trend.days < 1.0) {
+    return fmt::format("{}: {} sessions within a day, no trend yet.", trend.measure.label, trend.sessions);
+  }
+  std::string text = fmt::format("{}: {} {} a month{}", trend.measure.label,
+                                 report::signed_number(kMonth_days * trend.per_day->slope, decimals), trend.measure.unit,
+                                 trend.less_check_tone ? ", less the check tone's steps" : "");
   if (!trend.per_day->interval) return text + fmt::format(", not settled ({} sessions; five are needed).", trend.sessions);
   const stats::Interval month{kMonth_days * trend.per_day->interval->low, kMonth_days * trend.per_day->interval->high};
   return text + fmt::format(", 95 % interval {} ({} sessions): {}.", report::interval_text(month, decimals), trend.sessions,
                             month.contains(0.0) ? "not settled" : "a trend");
+}
+
+/// No trigger: nothing to see, or too early to see it.
+std::string quiet_text(const compare::SetUpSeason& season) {
+  if (season.points.size() < kSessionsForTriggers) return "Fewer than four sessions: too early for anything to stand out.";
+  for (const auto& trend : season.trends) {
+    if (trend.measure.id != "exposure_db" || trend.sessions >= kSessionsForTriggers) continue;
+    return "Nothing asks for a look; with fewer than four sessions of the newest scale it is too early for levels.";
+  }
+  return "Nothing asks for a look.";
 }
 
 std::string season_text(const std::vector<compare::SetUpSeason>& seasons, const Ink& ink) {
@@ -63,12 +80,10 @@ std::string season_text(const std::vector<compare::SetUpSeason>& seasons, const 
   for (const auto& season : seasons) {
     out += (out.empty() ? "" : "\n") + ink.strong(fmt::format("{}, {}", season.bow, season.setup)) + "\n" + points_table(season, ink);
     for (const auto& trend : season.trends) out += "  " + wrapped(trend_text(trend), kSeasonWidth, 4) + "\n";
+    if (!season.scale_note.empty()) out += "  " + wrapped(season.scale_note, kSeasonWidth, 4) + "\n";
     out += "  " + wrapped(season.chain_note, kSeasonWidth, 4) + "\n";
     for (const auto& trigger : season.triggers) out += "  " + ink.strong(wrapped(trigger.sentence, kSeasonWidth, 4)) + "\n";
-    if (season.triggers.empty()) {
-      out += season.points.size() > 3 ? "  Nothing asks for a look.\n"
-                                      : "  Fewer than four sessions: too early for anything to stand out.\n";
-    }
+    if (season.triggers.empty()) out += "  " + wrapped(quiet_text(season), kSeasonWidth, 4) + "\n";
   }
   return out;
 }
