@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/book_sheet.h"
 
+#include "base/version.h"
+
 namespace ringfall::desk {
 
 std::optional<std::size_t> BookSheet::index_of(std::int64_t shot_id) const {
@@ -24,7 +26,14 @@ std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, cons
   sheet->setups = logbook.setups();
   sheet->blocks = logbook.blocks();
   for (std::size_t block = 0; block < sheet->blocks.size(); ++block) {
-    for (std::size_t shot = 0; shot < sheet->blocks[block].shots.size(); ++shot) sheet->shots.push_back({block, shot});
+    const auto& own = sheet->blocks[block];
+    for (std::size_t shot = 0; shot < own.shots.size(); ++shot) {
+      const auto& kept = own.shots[shot];
+      sheet->shots.push_back({block, shot});
+      if (kept.analyser.empty()) continue;
+      if (kept.analyser != kVersion) ++sheet->older;
+      if (own.dropped.empty() && kept.dropped.empty() && logbook::numbers_hidden(own, kept)) sheet->hidden.push_back(kept.id);
+    }
   }
   return sheet;
 }

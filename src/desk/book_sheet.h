@@ -24,6 +24,8 @@ struct BookSheet {
   std::vector<logbook::SetUp> setups;
   std::vector<logbook::KeptBlock> blocks;
   std::vector<ShotAt> shots;  ///< all of them, in shooting order
+  std::vector<std::int64_t> hidden;  ///< ids of those that count and whose numbers a blind session hides
+  std::size_t older = 0;      ///< how many were measured by another version
 
   const logbook::KeptShot& shot(const ShotAt& at) const { return blocks[at.block].shots[at.shot]; }
   const logbook::KeptBlock& block(const ShotAt& at) const { return blocks[at.block]; }

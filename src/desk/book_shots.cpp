@@ -23,7 +23,16 @@ constexpr std::array kBookColumns = {BookColumn{"hum", "hum", "0-10"}, BookColum
                                      BookColumn{"late_s", "ring-down", "s"}};
 constexpr float kShotColumn = 86.0F;
 constexpr float kNumberColumn = 78.0F;
+constexpr float kNarrowColumn = 66.0F;
+constexpr float kWideSheet = 900.0F;
 constexpr float kRowHigh = 28.0F;
+
+/// Right end of number `k`'s column, from the row's left end; one past the last: where the words begin.
+float column_end(const Stage& stage, float width, std::size_t k) {
+  const bool wide = width >= stage.px(kWideSheet);
+  const float words = k == kBookColumns.size() ? 24.0F - (wide ? kNumberColumn : kNarrowColumn) : 0.0F;
+  return stage.px((wide ? kShotColumn : kShotColumn - 22.0F) + (wide ? kNumberColumn : kNarrowColumn) * static_cast<float>(k + 1) + words);
+}
 
 void right_words(const Stage& stage, ImFont* font, ImU32 colour, float right, float y, const std::string& words) {
   const float wide = font->CalcTextSizeA(font->FontSize, 1e9F, 0.0F, words.c_str()).x;
@@ -45,12 +54,12 @@ void BookView::shots(Desk& desk, const Stage& stage, ImVec2 size) {
   }
   const ImVec2 head = ImGui::GetCursorScreenPos();
   for (std::size_t k = 0; k < kBookColumns.size(); ++k) {
-    const float right = head.x + stage.px(kShotColumn + kNumberColumn * static_cast<float>(k + 1));
+    const float right = head.x + column_end(stage, width, k);
     right_words(stage, stage.fonts.small, stage.palette.text, right, head.y, kBookColumns[k].head);
     right_words(stage, stage.fonts.small, stage.palette.muted, right, head.y + stage.px(16.0F), kBookColumns[k].unit);
   }
   ImGui::GetWindowDrawList()->AddText(stage.fonts.small, stage.fonts.small->FontSize,
-                                      {head.x + stage.px(kShotColumn + kNumberColumn * kBookColumns.size() + 24.0F), head.y},
+                                      {head.x + column_end(stage, width, kBookColumns.size()), head.y},
                                       stage.palette.text, "said, and what spoils it");
   ImGui::Dummy({width, stage.px(36.0F)});
   ImGui::BeginChild("rows", {0.0F, 0.0F});
@@ -78,11 +87,16 @@ void BookView::block_row(Desk& desk, const Stage& stage, const logbook::KeptBloc
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float high = stage.px(kRowHigh);
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.AddRectFilled(at, {at.x + width, at.y + high - stage.px(1.0F)}, faded(stage.palette.hover, 0.6F));
+  const std::string name = fmt::format("block {}", block.number);
+  if (ImGui::InvisibleButton(name.c_str(), {width, high})) looked_into_ = block.number;
+  stage.name_last(name);
+  const bool over = ImGui::IsItemHovered();
+  list.AddRectFilled(at, {at.x + width, at.y + high - stage.px(1.0F)}, faded(stage.palette.hover, over ? 1.0F : 0.6F));
   draw_setup_mark(stage, list, desk.book->setup_index(block.setup), {at.x + stage.px(12.0F), at.y + 0.5F * high}, stage.px(6.0F));
   std::string words = fmt::format("Block {}   {}", block.number, block.setup);
   std::string more = std::filesystem::path(block.file).filename().string();
   if (!block.note.empty()) more += ", " + block.note;
+  if (const auto said = said_words(block.comments); !said.empty()) more += ", " + said;
   if (!block.dropped.empty()) more = "left out: " + block.dropped;
   const float y = at.y + 0.5F * (high - stage.fonts.strong->FontSize);
   list.AddText(stage.fonts.strong, stage.fonts.strong->FontSize, {at.x + stage.px(26.0F), y}, stage.palette.text, words.c_str());
@@ -90,8 +104,9 @@ void BookView::block_row(Desk& desk, const Stage& stage, const logbook::KeptBloc
   const float x = at.x + stage.px(44.0F) + after;
   list.AddText(stage.fonts.small, stage.fonts.small->FontSize, {x, y + stage.px(2.0F)},
                block.dropped.empty() ? stage.palette.muted : stage.palette.caution,
-               fitted(stage.fonts.small, more, at.x + width - x).c_str());
-  ImGui::Dummy({width, high});
+               fitted(stage.fonts.small, more, at.x + width - x - stage.px(30.0F)).c_str());
+  draw_icon(list, Icon::grow, {at.x + width - stage.px(14.0F), at.y + 0.5F * high}, stage.px(11.0F), over ? stage.palette.text : stage.palette.muted);
+  show_focus(stage);
 }
 
 void BookView::row(Desk& desk, const Stage& stage, const ShotAt& at, float width) {
@@ -112,20 +127,22 @@ void BookView::row(Desk& desk, const Stage& stage, const ShotAt& at, float width
   list.AddText(stage.fonts.text, stage.fonts.text->FontSize, {low.x + stage.px(26.0F), y}, ink, fmt::format("{}", shot.id).c_str());
   const bool shown = numbers_shown(desk.book->block(at), shot, desk.preferences.words_first);
   for (std::size_t k = 0; k < kBookColumns.size(); ++k) {
-    const float right = low.x + stage.px(kShotColumn + kNumberColumn * static_cast<float>(k + 1));
+    const float right = low.x + column_end(stage, width, k);
     const auto* number = shot::find_number(kBookColumns[k].id);
     right_words(stage, stage.fonts.text, ink, right, y, shown ? value_words(*number, shot.shot) : "?");
   }
-  float x = low.x + stage.px(kShotColumn + kNumberColumn * kBookColumns.size() + 24.0F);
+  float x = low.x + column_end(stage, width, kBookColumns.size());
   const bool spoilt = std::ranges::any_of(shot.shot.findings, [](const Finding& f) { return f.severity != Severity::note; });
   if (!shot.dropped.empty() || spoilt) {
     draw_icon(list, shot.dropped.empty() ? Icon::caution : Icon::cross, {x + stage.px(6.0F), low.y + 0.5F * high}, stage.px(12.0F),
               stage.palette.caution);
     x += stage.px(20.0F);
   }
-  const std::string words = shot.dropped.empty() ? said_words(shot) : "left out: " + shot.dropped;
+  const std::string words = shot.dropped.empty() ? said_words(shot.comments) : "left out: " + shot.dropped;
+  const std::string room = fitted(stage.fonts.small, words, low.x + width - x);
   list.AddText(stage.fonts.small, stage.fonts.small->FontSize, {x, y + stage.px(2.0F)}, counts ? stage.palette.text : stage.palette.muted,
-               fitted(stage.fonts.small, words, low.x + width - x).c_str());
+               room.c_str());
+  if (room != words && ImGui::IsItemHovered()) ImGui::SetTooltip("%s", words.c_str());
   show_focus(stage);
 }
 

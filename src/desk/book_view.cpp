@@ -18,6 +18,11 @@ void BookView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
     welcome_.draw(desk, stage, size);
     return;
   }
+  if (of_ != desk.book->path) {
+    of_ = desk.book->path;
+    looked_into_.reset();
+    adding_ = false;
+  }
   if (desk.dropped_sound) {
     add_.offer(*desk.dropped_sound);
     desk.dropped_sound.reset();
@@ -28,7 +33,14 @@ void BookView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   ImGui::SameLine();
   const ImVec2 rest = {size.x - left - ImGui::GetStyle().ItemSpacing.x, size.y};
   if (adding_) adding_ = !add_.draw(desk, stage, rest);
-  else shots(desk, stage, rest);
+  else if (const auto* block = looked_into(*desk.book)) {
+    if (block_.draw(desk, stage, *block, rest)) looked_into_.reset();
+  } else shots(desk, stage, rest);
+}
+
+const logbook::KeptBlock* BookView::looked_into(const BookSheet& book) const {
+  const auto found = std::ranges::find_if(book.blocks, [this](const auto& block) { return block.number == looked_into_; });
+  return found == book.blocks.end() ? nullptr : &*found;
 }
 
 void BookView::evening(Desk& desk, const Stage& stage, ImVec2 size) {
@@ -48,6 +60,11 @@ void BookView::evening(Desk& desk, const Stage& stage, ImVec2 size) {
   paragraph(stage, stage.fonts.small, stage.palette.muted, facts);
   gap(stage, 8.0F);
   if (push(stage, "Add a recording", {.kind = Push::main, .icon = Icon::plus, .width = width})) adding_ = true;
+  if (book.older > 0 && push(stage, "Measure again", {.icon = Icon::loop, .width = width})) desk.remeasure_older();
+  if (book.older > 0) {
+    paragraph(stage, stage.fonts.small, stage.palette.muted,
+              counted(book.older, "shot") + " measured by another version of Ringfall: numbers of two versions may differ.");
+  }
   if (push(stage, "Close the logbook", {.kind = Push::quiet, .icon = Icon::cross})) {
     desk.close();
     return;

@@ -61,7 +61,10 @@ void CompareView::answer(Desk& desk, const Stage& stage, ImVec2 size) {
     paragraph(stage, stage.fonts.strong, stage.palette.text, sheet.report.verdicts[k]);
     gap(stage, 4.0F);
   }
-  if (!sheet.with_sound) {
+  if (!sheet.with_sound && desk.compare_stopped) {
+    paragraph(stage, stage.fonts.small, stage.palette.muted, "A first look from each shot's own numbers: listening to the shots was stopped.");
+    if (push(stage, "Go on listening to them", {.icon = Icon::ear})) desk.compare_again();
+  } else if (!sheet.with_sound) {
     paragraph(stage, stage.fonts.small, stage.palette.muted,
               "A first look from each shot's own numbers; the tones are being sought in all shots of a set-up together.");
   }

@@ -56,10 +56,15 @@ void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
   if (!newly_opened && (!book || book->path != sheet->path)) return;  // another one was opened meanwhile
   book = std::move(sheet);
   ++revision;
+  if (!book->hidden.empty()) {  // they are made from numbers that must not be seen yet
+    comparison.reset();
+    season.reset();
+  }
   if (newly_opened) {
     undo_.clear();
     comparison.reset();
     season.reset();
+    overview.reset();
     chosen.reset();
     shot.reset();
     remember_book(preferences, book->path);
@@ -74,6 +79,12 @@ void Desk::choose(std::optional<std::int64_t> shot_id) {
   if (chosen == shot_id) return;
   chosen = shot_id;
   read_chosen();
+}
+
+void Desk::look_at(std::int64_t shot_id) {
+  quick.post("reading the shot", [this, shot_id](Ticket&) -> Lane::Result { return [this, shot_id] {
+    if (book && book->index_of(shot_id)) choose(shot_id);
+  }; });
 }
 
 void Desk::read_again() { edit("reading the logbook", [](logbook::Logbook&) {}); }
@@ -114,14 +125,17 @@ void Desk::edit(std::string what, Change change, Change back) {
     logbook::Logbook logbook(path);
     change(logbook);
     auto sheet = read_book(logbook, path);
-    return [this, what, back, sheet] {
-      if (back) {
-        undo_.push_back({what, back});
-        if (undo_.size() > kMostUndo) undo_.erase(undo_.begin());
-      }
+    return [this, what, back, sheet, path] {
+      if (back) can_undo(path, what, back);
       show(sheet, false);
     };
   });
+}
+
+void Desk::can_undo(const std::string& path, std::string what, Change back) {
+  if (!book || book->path != path) return;  // another one was opened meanwhile
+  undo_.push_back({std::move(what), std::move(back)});
+  if (undo_.size() > kMostUndo) undo_.erase(undo_.begin());
 }
 
 std::string Desk::undo_words() const { return undo_.empty() ? std::string{} : undo_.back().what; }

@@ -13,6 +13,7 @@
 #include "desk/book_sheet.h"
 #include "desk/compare_sheet.h"
 #include "desk/lane.h"
+#include "desk/overview.h"
 #include "desk/preferences.h"
 #include "desk/season_sheet.h"
 #include "desk/shot_sheet.h"
@@ -42,6 +43,7 @@ struct Hearing {
   std::string source;                        ///< its name, once it is open
   std::string trouble;                       ///< what stands in the way now; empty: nothing
   std::optional<intake::ShotMeasured> last;  ///< the newest numbers
+  std::optional<double> peak_db;             ///< highest |sample| of the newest shot, re full scale
   int shots = 0;                             ///< kept since listening began
   bool stopping = false;
 };
@@ -84,27 +86,41 @@ class Desk {
   std::optional<ShotAt> chosen_at() const;
 
   void comment(std::int64_t shot_id, const logbook::Comment& comment);
+  /// Ratings and words of `now` in place of those of `was`.
+  void change_comment(std::int64_t shot_id, const logbook::Comment& was, const logbook::Comment& now);
+  void remove_comment(std::int64_t shot_id, const logbook::Comment& comment);
   void drop_shot(std::int64_t shot_id, const std::string& reason);
   void drop_block(std::int64_t block, const std::string& reason);
   /// Corrections of the finder are kept in the logbook as such.
   void not_a_shot(std::int64_t shot_id);
   /// The loud edge is `by_s` later than found; the shot is measured again.
   void move_edge(std::int64_t shot_id, double by_s);
+  /// The finder missed a shot with its edge at `edge_s` of the block's recording, which is in `file` now; it is kept and measured.
+  void add_missed_shot(std::int64_t block, double edge_s, const std::string& file);
+  std::shared_ptr<const Overview> overview;  ///< of the block asked for last
+  void look_over(const logbook::KeptBlock& block, const std::string& file);
+  /// Measures those shots again that another version measured; all of them or, when it is stopped, none.
+  void remeasure_older();
   void undo();
   /// What undo would take back; empty: nothing.
   std::string undo_words() const;
 
   std::shared_ptr<const CompareSheet> comparison;
   std::string compare_trouble;  ///< why there is none; empty while it is on its way
+  bool compare_stopped = false;  ///< the shots were not all listened to: the comparison is a first look
   /// Compares when the logbook has changed since the last time.
   void need_comparison();
   void compare_again();
-  /// Writes the comparison as a page (.html) or a paper (.pdf).
+  /// Writes the comparison as a page (.html), a paper (.pdf), a table (.csv) or for programs (.json).
   void write_report(const std::string& path);
+  /// Writes everything the logbook holds as open files into a new folder.
+  void export_all(const std::string& folder);
 
   std::shared_ptr<const SeasonSheet> season;
+  bool season_stopped = false;
   /// Reads the season when the logbook has changed since the last time.
   void need_season();
+  void read_season_again();
 
   Hearing hearing;
   std::vector<audio::Device> microphones;
@@ -139,6 +155,12 @@ class Desk {
   void read_chosen();
   bool hear();
   void read_again();
+  /// What a person asks for goes first; the comparison begins anew when it is needed again.
+  void put_off_comparison();
+  /// What a person did on another lane than edit's can be undone too.
+  void can_undo(const std::string& path, std::string what, Change back);
+  /// Chooses a shot once what is being read has been read.
+  void look_at(std::int64_t shot_id);
 
   struct Undo {
     std::string what;

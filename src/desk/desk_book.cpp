@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "base/failure.h"
+#include "base/text.h"
 #include "base/version.h"
 #include "desk/desk.h"
 #include "intake/demo_logbook.h"
@@ -77,6 +78,7 @@ void Desk::add_setup(const logbook::SetUp& setup) {
 void Desk::add_recording(const std::string& file, const intake::BlockPlace& where, const std::string& changed) {
   if (!book) return;
   dropped_sound.reset();
+  put_off_comparison();
   slow.post("measuring " + name_of(file), [this, file, where, changed, path = book->path](Ticket& ticket) -> Lane::Result {
     logbook::Logbook logbook(path);
     const auto conditions = logbook.conditions();
@@ -98,66 +100,41 @@ void Desk::add_recording(const std::string& file, const intake::BlockPlace& wher
       logbook.add_setup(setup);
     }
     const auto added = intake::add_recording(logbook, recording, options.settings.find, where);
-    auto sheet = read_book(logbook, path);
-    return [this, sheet, added, setup = where.setup] {
-      show(sheet, false);
-      say(fmt::format("Block {} of '{}': {} shots kept.", added.number, setup, added.shots.size()));
-      choose(added.shots.front());
+    return [this, added, setup = where.setup] {
+      read_again();
+      say(fmt::format("Block {} of '{}': {} kept.", added.number, setup, counted(added.shots.size(), "shot")));
+      look_at(added.shots.front());
     };
   });
 }
 
-void Desk::not_a_shot(std::int64_t shot_id) {
-  edit("not a shot: " + std::to_string(shot_id), [=](logbook::Logbook& logbook) { logbook.say_not_a_shot(shot_id); },
-       [=](logbook::Logbook& logbook) { logbook.undo_correction(shot_id); });
-}
-
-void Desk::move_edge(std::int64_t shot_id, double by_s) {
-  const auto index = book ? book->index_of(shot_id) : std::nullopt;
-  if (!index) return;
-  const double edge_s = book->shot(book->shots[*index]).shot.onset_s + by_s;
-  const auto measure_again = [shot_id](logbook::Logbook& logbook) {
+void Desk::remeasure_older() {
+  if (!book || book->older == 0) return;
+  put_off_comparison();
+  slow.post("measuring again", [this, path = book->path, all = book->older](Ticket& ticket) -> Lane::Result {
+    logbook::Logbook logbook(path);
+    std::vector<logbook::KeptShot> before;
+    std::vector<shot::Shot> now;
     for (const auto& block : logbook.blocks()) {
       for (const auto& kept : block.shots) {
-        if (kept.id == shot_id) logbook.set_numbers(shot_id, intake::remeasured(logbook, block, kept), kVersion);
+        if (kept.analyser.empty() || kept.analyser == kVersion) continue;
+        if (ticket.cancelled()) return [this] { say("Stopped; every shot has the numbers it had."); };
+        now.push_back(intake::remeasured(logbook, block, kept));
+        before.push_back(kept);
+        ticket.report(0.95 * static_cast<double>(now.size()) / static_cast<double>(all));
       }
     }
-  };
-  edit("edge of shot " + std::to_string(shot_id),
-       [=](logbook::Logbook& logbook) {
-         logbook.move_edge(shot_id, edge_s);
-         measure_again(logbook);
-       },
-       [=](logbook::Logbook& logbook) {
-         logbook.undo_correction(shot_id);
-         measure_again(logbook);
-       });
-  quick.post("reading the shot", [this](Ticket&) -> Lane::Result { return [this] { read_chosen(); }; });
-}
-
-void Desk::comment(std::int64_t shot_id, const logbook::Comment& comment) {
-  const auto made = std::make_shared<std::int64_t>(0);
-  edit(fmt::format("words on shot {}", shot_id),
-       [=](logbook::Logbook& logbook) { *made = logbook.add_comment(shot_id, comment); },
-       [=](logbook::Logbook& logbook) { logbook.remove_comment(*made); });
-}
-
-void Desk::drop_shot(std::int64_t shot_id, const std::string& reason) {
-  const auto index = book ? book->index_of(shot_id) : std::nullopt;
-  if (!index) return;
-  const std::string before = book->shot(book->shots[*index]).dropped;
-  edit((reason.empty() ? "taking in again shot " : "leaving out shot ") + std::to_string(shot_id),
-       [=](logbook::Logbook& logbook) { logbook.drop_shot(shot_id, reason); },
-       [=](logbook::Logbook& logbook) { logbook.drop_shot(shot_id, before); });
-}
-
-void Desk::drop_block(std::int64_t block, const std::string& reason) {
-  if (!book) return;
-  const auto found = std::ranges::find(book->blocks, block, &logbook::KeptBlock::number);
-  if (found == book->blocks.end()) return;
-  edit((reason.empty() ? "taking in again block " : "leaving out block ") + std::to_string(block),
-       [=](logbook::Logbook& logbook) { logbook.drop_block(block, reason); },
-       [block, before = found->dropped](logbook::Logbook& logbook) { logbook.drop_block(block, before); });
+    if (ticket.cancelled()) return [this] { say("Stopped; every shot has the numbers it had."); };
+    // Only when all are there: numbers of two versions must not be mixed.
+    for (std::size_t k = 0; k < now.size(); ++k) logbook.set_numbers(before[k].id, now[k], kVersion);
+    return [this, before, path] {
+      can_undo(path, "measuring again", [before](logbook::Logbook& changed) {
+        for (const auto& kept : before) changed.set_numbers(kept.id, kept.shot, kept.analyser);
+      });
+      read_again();
+      say(counted(before.size(), "shot") + " measured again.");
+    };
+  });
 }
 
 }  // namespace ringfall::desk

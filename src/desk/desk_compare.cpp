@@ -5,25 +5,44 @@
 #include <filesystem>
 
 #include "base/failure.h"
+#include "base/text.h"
 #include "desk/desk.h"
+#include "logbook/export.h"
 #include "plot/write.h"
+#include "report/compare_json.h"
 #include "report/page.h"
 #include "report/paper.h"
 #include "report/session_document.h"
 
 namespace ringfall::desk {
+namespace {
+
+constexpr const char* kListening = "listening to every shot";
+constexpr const char* kSeason = "reading the season";
+
+std::string bytes_of(const CompareSheet& sheet, const std::string& ending) {
+  const auto& source = sheet.report.source;
+  if (ending == ".csv") return report::compare_csv(source.comparison);
+  if (ending == ".json") return report::compare_json(source.comparison, source.session);
+  const auto document = report::session_document(sheet.report);
+  if (ending == ".pdf") return plot::pdf_bytes(report::paper_sheets(document), plot::Theme::light, document.title);
+  return report::html_page(document);
+}
+
+}  // namespace
 
 void Desk::need_comparison() {
-  if (!book || (compared_revision_ == revision && compared_number_ == preferences.main_number)) return;
+  if (!book || !book->hidden.empty() || (compared_revision_ == revision && compared_number_ == preferences.main_number)) return;
   compare_again();
 }
 
 void Desk::compare_again() {
-  if (!book) return;
+  if (!book || !book->hidden.empty()) return;
   compared_revision_ = revision;
   compared_number_ = preferences.main_number;
   compare_trouble.clear();
-  slow.cancel();
+  compare_stopped = false;
+  slow.cancel(kListening);
   const auto fresh = [this, of = revision, number = preferences.main_number] {
     return compared_revision_ == of && compared_number_ == number;
   };
@@ -41,46 +60,73 @@ void Desk::compare_again() {
       };
     }
   });
-  slow.post("listening to every shot", [this, fresh, path = book->path, main = preferences.main_number,
+  slow.post(kListening, [this, fresh, path = book->path, main = preferences.main_number,
                                        number = ++sheets_](Ticket& ticket) -> Lane::Result {
     std::shared_ptr<const CompareSheet> sheet;
     try {
       sheet = compare_sounds(logbook::Logbook(path), main, number, ticket);
-    } catch (const RequestFailure&) {
+    } catch (const Failure&) {
       return {};  // the first look has said so already
     }
     return [this, fresh, sheet] {
-      if (fresh() && sheet) comparison = sheet;
+      if (!fresh()) return;
+      if (sheet) comparison = sheet;
+      else compare_stopped = true;
     };
   });
 }
 
+void Desk::put_off_comparison() {
+  slow.cancel(kListening);
+  compared_revision_ = -1;
+}
+
 void Desk::need_season() {
-  if (!book || season_revision_ == revision) return;
+  if (book && book->hidden.empty() && season_revision_ != revision) read_season_again();
+}
+
+void Desk::read_season_again() {
   season_revision_ = revision;
-  slow.post("reading the season", [this, path = book->path, of = revision](Ticket& ticket) -> Lane::Result {
+  season_stopped = false;
+  slow.cancel(kSeason);
+  slow.post(kSeason, [this, path = book->path, of = revision](Ticket& ticket) -> Lane::Result {
     auto sheet = read_season(logbook::Logbook(path), ticket);
     return [this, sheet, of] {
-      if (sheet && season_revision_ == of) season = sheet;
+      if (season_revision_ != of) return;
+      if (sheet) season = sheet;
+      else season_stopped = true;
     };
   });
 }
 
 void Desk::write_report(const std::string& path) {
-  if (!book) return;
+  if (!book || !book->hidden.empty()) return;
   need_comparison();
   slow.post("writing " + std::filesystem::path(path).filename().string(),
             [this, path, from = book->path, main = preferences.main_number, number = ++sheets_,
              ready = comparison](Ticket& ticket) -> Lane::Result {
               auto sheet = ready;
               if (!sheet || !sheet->with_sound) sheet = compare_sounds(logbook::Logbook(from), main, number, ticket);
-              if (!sheet) return [this] { say("Stopped; no report was written."); };
-              const auto document = report::session_document(sheet->report);
-              const bool paper = std::filesystem::path(path).extension() == ".pdf";
-              plot::write_whole_file(path, paper ? plot::pdf_bytes(report::paper_sheets(document), plot::Theme::light, document.title)
-                                                 : report::html_page(document));
+              const std::string bytes = sheet ? bytes_of(*sheet, std::filesystem::path(path).extension().string()) : std::string();
+              if (ticket.cancelled()) return [this] { say("Stopped; nothing was written."); };
+              plot::write_whole_file(path, bytes);
               return [this, path] { say("Written: " + path, false, path); };
             });
+}
+
+void Desk::export_all(const std::string& folder) {
+  if (!book || !book->hidden.empty()) return;
+  put_off_comparison();
+  slow.post("writing everything out", [this, folder, from = book->path](Ticket& ticket) -> Lane::Result {
+    const auto exported = logbook::export_folder(logbook::Logbook(from), folder, [&ticket](double share) {
+      ticket.report(share);
+      return !ticket.cancelled();
+    });
+    if (exported.stopped) return [this] { say("Stopped; what was written is taken away again."); };
+    return [this, folder, exported] {
+      say(fmt::format("{} and {} files written to {}", counted(exported.shots, "sound"), exported.files - exported.shots, folder), false, folder);
+    };
+  });
 }
 
 }  // namespace ringfall::desk

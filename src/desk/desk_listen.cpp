@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "base/failure.h"
+#include "base/text.h"
 #include "desk/desk.h"
 #include "intake/chain_check.h"
 #include "plot/picture.h"
@@ -12,6 +13,27 @@
 namespace ringfall::desk {
 
 using plot::Overloaded;
+
+namespace {
+
+/// A source that is at its end as soon as the work it feeds is stopped.
+class StoppableSource final : public audio::SoundSource {
+ public:
+  StoppableSource(std::unique_ptr<audio::SoundSource> source, const Ticket& ticket) : source_(std::move(source)), ticket_(ticket) {}
+  const audio::SourceInfo& info() const override { return source_->info(); }
+  std::size_t read(std::span<float> mono) override { return ticket_.cancelled() ? 0 : source_->read(mono); }
+  audio::SourceHealth health() override {
+    auto health = source_->health();
+    if (ticket_.cancelled()) health.pulse = audio::SourcePulse::ended;
+    return health;
+  }
+
+ private:
+  std::unique_ptr<audio::SoundSource> source_;
+  const Ticket& ticket_;
+};
+
+}  // namespace
 
 void Desk::look_for_microphones() {
   if (!sound_) return;
@@ -53,8 +75,9 @@ void Desk::check_chain(const std::string& device) {
   slow.post("checking the chain", [this, sound = sound_, device](Ticket& ticket) -> Lane::Result {
     audio::InputWish wish;
     wish.device = device;
-    const auto source = sound->open_input(wish);
-    const auto check = intake::check_chain(*source, {}, [&](const std::string& words) { ticket.say(words); });
+    StoppableSource source(sound->open_input(wish), ticket);
+    const auto check = intake::check_chain(source, {}, [&](const std::string& words) { ticket.say(words); });
+    if (ticket.cancelled()) return [this] { say("Stopped; the chain is not judged."); };
     auto lines = intake::chain_verdicts(check);
     for (const Finding& finding : check.findings) lines.push_back(finding.sentence);
     return [this, lines] { chain_lines = lines; };
@@ -71,7 +94,7 @@ void Desk::stop_listening() {
       hearing.ears.reset();
       hearing.stopping = false;
       read_again();
-      say(fmt::format("Stopped listening; {} shots were kept.", hearing.shots));
+      say("Stopped listening; kept: " + counted(static_cast<std::size_t>(hearing.shots), "shot") + ".");
     };
   });
 }
@@ -96,6 +119,8 @@ bool Desk::hear() {
                           },
                           [&](const intake::ShotMeasured& measured) {
                             hearing.last = measured;
+                            hearing.peak_db = measured.shot.levels.peak_db;
+                            if (hearing.peak_db) *hearing.peak_db -= book->conditions.full_scale_db_spl.value_or(0.0);
                             changed = changed || !measured.first_look;
                           },
                           [&](const intake::ShotLeftOut& left) {

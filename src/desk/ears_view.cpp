@@ -17,7 +17,8 @@ void EarsView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
     const Sheet paper(stage, "no ears", size);
     heading(stage, "Nothing to listen to yet");
     paragraph(stage, stage.fonts.text, stage.palette.muted,
-              desk.compare_trouble.empty() ? "Getting the shots ready ..." : desk.compare_trouble);
+              !desk.compare_trouble.empty() ? desk.compare_trouble : desk.compare_stopped ? "Getting the shots ready was stopped." : "Getting the shots ready ...");
+    if (desk.compare_stopped && push(stage, "Go on##ears", {.icon = Icon::ear})) desk.compare_again();
     return;
   }
   const auto& setups = sheet->report.source.comparison.setups;
@@ -99,6 +100,7 @@ void EarsView::test(Desk& desk, const Stage& stage, float width) {
   if (push(stage, "X is B", {.icon = Icon::ear, .width = half})) blind_.answer(true);
   gap(stage, 10.0F);
   paragraph(stage, stage.fonts.title, stage.palette.text, blind_.score());
+  stage.name_last(blind_.score());
   if (blind_.rounds() > 0 && push(stage, "Start over", {.kind = Push::quiet, .icon = Icon::undo})) blind_.start_over();
 }
 

@@ -126,6 +126,13 @@ void FigurePane::draw(const Stage& stage, const char* name, const plot::Figure& 
   const float pixels_per_pt = kPixelsPerPoint * stage.scale;
   ImGui::InvisibleButton(name, size);
   stage.name_last(name);
+  for (std::size_t k = 0; stage.places != nullptr && k < laid_out_.frames.size(); ++k) {
+    const plot::Rect& place = laid_out_.frames[k].place;
+    const auto page = [&](double x, double y) {
+      return ImVec2(origin.x + static_cast<float>(x) * pixels_per_pt, origin.y + static_cast<float>(y) * pixels_per_pt);
+    };
+    (*stage.places)[fmt::format("{} panel {}", name, k)] = {page(place.left, place.top), page(place.right, place.bottom)};
+  }
   ImGui::SetItemUsingMouseWheel();
   ImDrawList& list = *ImGui::GetWindowDrawList();
   list.AddRectFilled(origin, {origin.x + size.x, origin.y + size.y}, stage.palette.sheet);

@@ -23,6 +23,8 @@ class FigurePane {
 
   /// `revision` tells one figure from the next; `figure` must stay for the call only.
   void draw(const Stage& stage, const char* name, const plot::Figure& figure, std::uint64_t revision, ImVec2 size);
+  /// The figure has changed a little: what is looked at closely stays in sight.
+  void lay_out_anew() { stale_ = true; }
   /// What stands under the pointer, "Time 12.3 ms, Level -41 dB"; empty without one.
   const std::string& read_out() const { return read_out_; }
   /// Where the pointer is along x, in the figure's unit, when it was pressed without moving.

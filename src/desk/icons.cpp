@@ -99,6 +99,10 @@ void draw_icon(ImDrawList& list, Icon icon, ImVec2 centre, float size, ImU32 col
       pen.line({{0.9F, -0.1F}, {0.1F, -0.1F}, {0.1F, -0.9F}});
       pen.line({{-0.9F, 0.1F}, {-0.1F, 0.1F}, {-0.1F, 0.9F}});
       break;
+    case Icon::pen:
+      pen.line({{-0.85F, 0.85F}, {-0.65F, 0.2F}, {0.4F, -0.85F}, {0.85F, -0.4F}, {-0.2F, 0.65F}}, true);
+      pen.line({{0.1F, -0.55F}, {0.55F, -0.1F}});
+      break;
   }
 }
 

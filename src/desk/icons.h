@@ -6,7 +6,7 @@
 namespace ringfall::desk {
 
 /// Signs of the window, drawn with a few strokes each.
-enum class Icon { none, play, stop, loop, cross, undo, plus, folder, tick, caution, halo, ear, page, grow, shrink };
+enum class Icon { none, play, stop, loop, cross, undo, plus, folder, tick, caution, halo, ear, page, grow, shrink, pen };
 
 /// Draws one round `centre`, about `size` wide and high.
 void draw_icon(ImDrawList& list, Icon icon, ImVec2 centre, float size, ImU32 colour);

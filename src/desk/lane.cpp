@@ -56,6 +56,19 @@ void Lane::cancel() {
   if (ticket_ != nullptr) ticket_->cancelled_ = true;
 }
 
+void Lane::cancel(const std::string& what) {
+  const std::lock_guard guard(lock_);
+  if (ticket_ != nullptr && running_ == what) ticket_->cancelled_ = true;
+  std::erase_if(waiting_, [&what](const Piece& piece) { return piece.what == what; });
+}
+
+void Lane::cancel_all() {
+  const std::lock_guard guard(lock_);
+  if (ticket_ != nullptr) ticket_->cancelled_ = true;
+  waiting_.clear();
+  changed_.notify_all();
+}
+
 void Lane::wait_idle() {
   std::unique_lock guard(lock_);
   changed_.wait(guard, [this] { return waiting_.empty() && ticket_ == nullptr; });

@@ -58,7 +58,12 @@ class Lane {
   bool apply();
   /// What runs now, or waits.
   std::optional<Busy> busy() const;
+  /// Cancels what runs.
   void cancel();
+  /// Cancels and forgets all work of this name, whether it runs or waits; the rest goes on.
+  void cancel(const std::string& what);
+  /// Cancels what runs and forgets what waits.
+  void cancel_all();
   /// Waits until nothing runs or waits (what was finished is still to be applied).
   void wait_idle();
 

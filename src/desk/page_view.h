@@ -4,19 +4,35 @@
 #include <string>
 
 #include "desk/desk.h"
+#include "desk/parts.h"
 #include "desk/stage.h"
 
 namespace ringfall::desk {
 
-/// Sharing: the comparison as a page to look at or a paper to print.
+/// Sharing: the comparison as a page, a paper, a table or for programs, and the whole logbook as open files.
 class PageView {
  public:
   void draw(Desk& desk, const Stage& stage, ImVec2 size);
 
  private:
+  /// One thing that can be written.
+  struct Output {
+    const char* what;
+    const char* button;
+    const char* name;  ///< of its field
+    Push kind;
+  };
+  void take_up(const std::string& logbook);
+  void outputs(Desk& desk, const Stage& stage, ImVec2 size);
+  /// True when it is to be written.
+  bool one(const Stage& stage, const Output& output, std::string& path, bool ready, float width);
+
   std::string of_;  ///< the logbook the names below were made for
   std::string page_;
   std::string paper_;
+  std::string table_;
+  std::string program_;
+  std::string everything_;
 };
 
 /// Shows a file with the desktop's own program for it.

@@ -69,6 +69,7 @@ bool push(const Stage& stage, const char* name, const PushLook& look) {
   if (!look.enabled) ink = faded(palette.muted, 0.65F);
   const float room = high.x - low.x - 2.0F * stage.px(5.0F) - sign - between;
   const std::string label = fitted(font, words, room);
+  if (stage.cut != nullptr && label != words) stage.cut->emplace_back(words);
   const float wide = size_of(font, label).x;
   float x = low.x + 0.5F * (high.x - low.x - wide - sign - between);
   const float middle = 0.5F * (low.y + high.y);

@@ -23,6 +23,9 @@ void dress(const Stage& stage);
 void line(const Stage& stage, ImFont* font, ImU32 colour, std::string_view words);
 /// Words broken at the room that is left (or at `width`).
 void paragraph(const Stage& stage, ImFont* font, ImU32 colour, std::string_view words, float width = 0.0F);
+/// The words with line ends where they leave `width`: between words, but not between a number and its unit; a word that is too long for
+/// a line is cut. Tests: desk.Lines.*
+std::string broken(ImFont* font, std::string_view words, float width);
 /// The beginning of the words and an ellipsis when they are wider than `width`.
 std::string fitted(ImFont* font, std::string_view words, float width);
 /// A heading inside a sheet.

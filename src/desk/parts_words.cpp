@@ -49,12 +49,6 @@ void line(const Stage& /*stage*/, ImFont* font, ImU32 colour, std::string_view w
   ImGui::PopFont();
 }
 
-void paragraph(const Stage& stage, ImFont* font, ImU32 colour, std::string_view words, float width) {
-  ImGui::PushTextWrapPos(width > 0.0F ? ImGui::GetCursorPosX() + width : 0.0F);
-  line(stage, font, colour, words);
-  ImGui::PopTextWrapPos();
-}
-
 std::string fitted(ImFont* font, std::string_view words, float width) {
   const auto wide = [font](std::string_view text) {
     return font->CalcTextSizeA(font->FontSize, 1e9F, 0.0F, text.data(), text.data() + text.size()).x;

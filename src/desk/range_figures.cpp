@@ -31,7 +31,7 @@ void put_big(const Stage& stage, ImFont* font, float size_px, ImVec2 at, ImU32 c
 
 void RangeView::meter(Desk& desk, const Stage& stage, float width) {
   const auto reading = desk.hearing.ears->meter();
-  const auto words = chain_words(reading);
+  const auto words = chain_words(reading, desk.hearing.peak_db);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const float high = stage.px(46.0F);
@@ -46,9 +46,11 @@ void RangeView::meter(Desk& desk, const Stage& stage, float width) {
   for (int level = -80; level <= 0; level += 20) {
     const float x = place(level);
     list.AddLine({x, at.y + high}, {x, at.y + high + stage.px(5.0F)}, stage.palette.muted);
+    const std::string digits = fmt::format("{}", level);
+    const float wide = stage.fonts.small->CalcTextSizeA(stage.fonts.small->FontSize, 1e9F, 0.0F, digits.c_str()).x;
     list.AddText(stage.fonts.small, stage.fonts.small->FontSize,
-                 {std::min(x - stage.px(9.0F), at.x + width - stage.px(30.0F)), at.y + high + stage.px(6.0F)}, stage.palette.muted,
-                 fmt::format("{}", level).c_str());
+                 {std::round(std::min(x - 0.5F * wide, at.x + width - wide)), at.y + high + stage.px(6.0F)}, stage.palette.muted,
+                 digits.c_str());
   }
   ImGui::Dummy({width, high + stage.px(28.0F)});
   const bool armed = desk.hearing.ears->armed();
@@ -66,7 +68,10 @@ void RangeView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
   const Hearing& hearing = desk.hearing;
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const auto last = desk.chosen_at();
-  const bool hidden = last && !numbers_shown(desk.book->block(*last), desk.book->shot(*last), desk.preferences.words_first);
+  // A first look comes before the shot is kept and chosen: then nothing can have been said of it.
+  const bool said = last && hearing.last && hearing.last->id == desk.chosen &&
+                    numbers_shown(desk.book->block(*last), desk.book->shot(*last), desk.preferences.words_first);
+  const bool hidden = !said && (desk.preferences.words_first || desk.book->conditions.blind);
   line(stage, stage.fonts.title, stage.palette.text,
        hearing.last ? fmt::format("{}: shot {}", hearing.setup, hearing.shots) : fmt::format("{}: waiting for the first shot", hearing.setup));
   if (!hearing.last) return;
@@ -78,7 +83,7 @@ void RangeView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
   const shot::Shot& shot = hearing.last->shot;
   const float top = at.y + stage.px(46.0F);
   const float row = std::max(stage.px(120.0F), 0.5F * (size.y - stage.px(120.0F)));
-  const float big = std::min(row * 0.8F, stage.fonts.huge->FontSize);
+  const float big = std::min(row * 0.72F, stage.fonts.huge->FontSize);
   for (std::size_t k = 0; k < std::size(kBigFigures); ++k) {
     const BigFigure& figure = kBigFigures[k];
     const ImVec2 cell = {at.x + 0.5F * size.x * static_cast<float>(k % 2), top + row * static_cast<float>(k / 2)};
@@ -97,6 +102,7 @@ void RangeView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
     paragraph(stage, stage.fonts.strong, stage.palette.caution, "! " + finding.sentence);
   }
   ImGui::Dummy({1.0F, 1.0F});
+  stage.name_last("big figures");
 }
 
 }  // namespace ringfall::desk

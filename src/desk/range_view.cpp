@@ -8,24 +8,14 @@
 #include "desk/parts.h"
 #include "desk/setup_mark.h"
 #include "desk/words.h"
+#include "intake/chain_judgement.h"
 
 namespace ringfall::desk {
-namespace {
 
-// Of the room and the recorder's own noise between shots; common practice, no source.
-constexpr double kNoisyRoom_db = -45.0;
-constexpr double kFaintShot_db = -30.0;
-constexpr double kShotSeen_db = -40.0;
-
-}  // namespace
-
-ChainWords chain_words(const intake::MeterReading& reading) {
-  if (reading.clipped) return {"Clipped: turn the gain down, then begin a new block.", true};
-  if (reading.rms_db <= -119.0) return {"No sound at all: is the microphone on?", true};
-  if (reading.held_peak_db > -1.0) return {"Nearly clipping: turn the gain down a little.", true};
-  if (reading.rms_db > kNoisyRoom_db) return {"Loud between shots: wait for quiet, or move the microphone.", true};
-  if (reading.held_peak_db > kShotSeen_db && reading.held_peak_db < kFaintShot_db) return {"Faint: turn the gain up.", false};
-  return {"The chain is fine.", false};
+ChainWords chain_words(const intake::MeterReading& reading, std::optional<double> shot_peak_db) {
+  const auto finding = intake::judge_meter(reading, shot_peak_db);
+  if (!finding) return {"The chain is fine.", false};
+  return {finding->sentence, true};
 }
 
 void RangeView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
@@ -130,11 +120,13 @@ void RangeView::while_listening(Desk& desk, const Stage& stage, ImVec2 size) {
   const float width = right - stage.px(40.0F);
   line(stage, stage.fonts.small, stage.palette.muted, fitted(stage.fonts.small, hearing.source, width));
   const bool armed = hearing.ears->armed();
-  if (push(stage, armed ? "Pause##arm" : "Go on##arm", {.icon = armed ? Icon::stop : Icon::play, .width = width})) {
+  const float half = 0.5F * (width - ImGui::GetStyle().ItemSpacing.x);
+  if (push(stage, armed ? "Pause##arm" : "Go on##arm", {.icon = armed ? Icon::stop : Icon::play, .width = half})) {
     if (armed) hearing.ears->pause();
     else hearing.ears->arm();
   }
-  if (push(stage, "Next block", {.icon = Icon::plus, .width = width})) hearing.ears->next_block();
+  ImGui::SameLine();
+  if (push(stage, "Next block", {.icon = Icon::plus, .width = half})) hearing.ears->next_block();
   line(stage, stage.fonts.small, stage.palette.muted, "Next block with");
   std::size_t now = 0;
   std::vector<std::string> setups;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "desk/desk.h"
@@ -31,11 +32,12 @@ class RangeView {
   SayView say_;
 };
 
-/// What a meter's reading means for the gain and the room, in a few words.
+/// What a meter's reading means for the gain and the room, in a few words and by the chain check's limits. `shot_peak_db`: highest
+/// |sample| of the newest shot, re full scale.
 struct ChainWords {
   std::string words;
   bool trouble = false;
 };
-ChainWords chain_words(const intake::MeterReading& reading);
+ChainWords chain_words(const intake::MeterReading& reading, std::optional<double> shot_peak_db);
 
 }  // namespace ringfall::desk

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/say_view.h"
 
+#include <fmt/format.h>
+
+#include <algorithm>
+
 #include "desk/keys.h"
 #include "desk/parts.h"
 #include "desk/words.h"
@@ -12,11 +16,12 @@ void SayView::draw(Desk& desk, const Stage& stage, const ShotAt& at, float width
   if (of_ != shot.id) {
     of_ = shot.id;
     draft_ = {};
+    changing_.reset();
     reason_.clear();
     dropping_ = false;
   }
-  heading(stage, "Your words");
-  if (const std::string said = said_words(shot); !said.empty()) paragraph(stage, stage.fonts.text, stage.palette.text, said);
+  heading(stage, changing_ ? "Change your words" : "Your words");
+  said(desk, stage, shot, width);
   gap(stage, 2.0F);
   rating(stage, "loud", draft_.loud, width);
   rating(stage, "hum", draft_.hum, width);
@@ -25,13 +30,47 @@ void SayView::draw(Desk& desk, const Stage& stage, const ShotAt& at, float width
   bool entered = false;
   field(stage, "words", "dead in the hand, ping stays", draft_.words, width, &entered);
   const bool something = draft_.loud || draft_.hum || draft_.ping || draft_.feel || !draft_.words.empty();
-  const bool keep = push(stage, "Keep the words", {.kind = Push::main, .icon = Icon::tick, .enabled = something});
+  const bool keep = push(stage, changing_ ? "Keep the change" : "Keep the words", {.kind = Push::main, .icon = Icon::tick, .enabled = something});
+  bool done = false;
+  if (changing_) {
+    ImGui::SameLine();
+    done = push(stage, "As it was", {.kind = Push::quiet});
+  }
   if ((keep || entered) && something) {
-    desk.comment(shot.id, draft_);
+    if (changing_) desk.change_comment(shot.id, *changing_, draft_);
+    else desk.comment(shot.id, draft_);
+    done = true;
+  }
+  if (done) {
     draft_ = {};
+    changing_.reset();
   }
   gap(stage, 8.0F);
   reasons(desk, stage, shot, width);
+}
+
+void SayView::said(Desk& desk, const Stage& stage, const logbook::KeptShot& shot, float width) {
+  const float button = stage.px(34.0F);
+  for (const auto& comment : shot.comments) {
+    const bool chosen = changing_ && changing_->id == comment.id;
+    const ImVec2 at = ImGui::GetCursorPos();
+    ImGui::SetCursorPosY(at.y + stage.px(6.0F));
+    paragraph(stage, stage.fonts.text, chosen ? stage.palette.wax : stage.palette.text, said_words(comment), width - 2.0F * button - stage.px(10.0F));
+    const float below = std::max(ImGui::GetCursorPosY(), at.y + stage.px(36.0F));
+    ImGui::SetCursorPos({at.x + width - 2.0F * button, at.y});
+    if (push(stage, fmt::format("##change {}", comment.id).c_str(), {.kind = Push::quiet, .icon = Icon::pen, .width = button, .lit = chosen})) {
+      changing_ = comment;
+      draft_ = comment;
+    }
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("change it");
+    ImGui::SetCursorPos({at.x + width - button, at.y});
+    if (push(stage, fmt::format("##take away {}", comment.id).c_str(), {.kind = Push::quiet, .icon = Icon::cross, .width = button})) {
+      desk.remove_comment(shot.id, comment);
+      if (chosen) changing_.reset();
+    }
+    if (ImGui::IsItemHovered()) ImGui::SetTooltip("take it away");
+    ImGui::SetCursorPos({at.x, below});
+  }
 }
 
 void SayView::reasons(Desk& desk, const Stage& stage, const logbook::KeptShot& shot, float width) {

@@ -11,6 +11,28 @@
 #include "report/sentences.h"
 
 namespace ringfall::desk {
+namespace {
+
+constexpr std::size_t kBlocksNamed = 24;
+
+/// Where there are too many to be read, every second, third ... has its number.
+std::vector<std::string> name_some(std::vector<std::string> numbers) {
+  const std::size_t each = 1 + numbers.size() / kBlocksNamed;
+  for (std::size_t k = 0; k < numbers.size(); ++k) {
+    if (k % each != 0) numbers[k].clear();
+  }
+  return numbers;
+}
+
+/// Says so when the season is not read yet.
+bool season_on_its_way(Desk& desk, const Stage& stage) {
+  if (desk.season) return false;
+  paragraph(stage, stage.fonts.text, stage.palette.muted, desk.season_stopped ? "Reading the season was stopped." : "Reading the season ...");
+  if (desk.season_stopped && push(stage, "Go on##season", {.icon = Icon::loop})) desk.read_season_again();
+  return true;
+}
+
+}  // namespace
 
 void SeasonView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   desk.need_season();
@@ -22,10 +44,10 @@ void SeasonView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   }
   setup_ = std::min(setup_, book.setups.size() - 1);
   const shot::Number* number = shot::find_number(desk.preferences.main_number);
-  const std::string of = fmt::format("{} {} {}", desk.revision, setup_, desk.preferences.main_number);
+  const std::string of = fmt::format("{} {} {} {}", desk.revision, setup_, desk.preferences.main_number, desk.preferences.words_first);
   if (of != of_) {
     of_ = of;
-    read(book, *number, book.setups[setup_].name);
+    read(book, *number, book.setups[setup_].name, desk.preferences.words_first);
     ++revision_;
   }
   const float right = std::clamp(0.3F * size.x, stage.px(290.0F), stage.px(420.0F));
@@ -52,31 +74,34 @@ void SeasonView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   }
 }
 
-void SeasonView::read(const BookSheet& book, const shot::Number& number, const std::string& setup) {
+void SeasonView::read(const BookSheet& book, const shot::Number& number, const std::string& setup, bool words_first) {
   plot::Panel panel;
-  panel.x.quantity = "Block";
   panel.y.quantity = std::string(number.label);
   panel.y.unit = std::string(number.unit);
   plot::Dots shots;
   plot::Trace means;
   std::vector<double> order;
   std::vector<double> values;
+  std::vector<std::string> numbers;  // of the blocks; each is a place on the axis
   for (const auto& block : book.blocks) {
     if (block.setup != setup || !block.dropped.empty()) continue;
+    const auto place = static_cast<double>(numbers.size());
     double sum = 0.0;
     std::size_t n = 0;
     for (const auto& shot : block.shots) {
       const auto value = number.of(shot.shot);
-      if (!value || !shot.dropped.empty()) continue;
-      shots.x.push_back(static_cast<double>(block.number));
+      if (!value || !shot.dropped.empty() || !numbers_shown(block, shot, words_first)) continue;
+      shots.x.push_back(place);
       shots.y.push_back(*value);
       sum += *value;
       ++n;
     }
     if (n == 0) continue;
-    order.push_back(static_cast<double>(block.number));
+    order.push_back(place);
+    numbers.push_back(std::to_string(block.number));
     values.push_back(sum / static_cast<double>(n));
   }
+  panel.x = plot::category_axis("Block", name_some(std::move(numbers)));
   means.x = order;
   means.y = values;
   means.name = "mean of the block";
@@ -87,14 +112,14 @@ void SeasonView::read(const BookSheet& book, const shot::Number& number, const s
   figure_.panels = {panel};
 }
 
-void SeasonView::creep(const Desk& desk, const Stage& stage, const std::string& setup) {
+void SeasonView::creep(Desk& desk, const Stage& stage, const std::string& setup) {
   heading(stage, "Does it creep?");
   const compare::SetUpSeason* own = nullptr;
   if (desk.season) {
     for (const auto& season : desk.season->seasons) own = season.setup == setup ? &season : own;
   }
   if (own == nullptr) {
-    paragraph(stage, stage.fonts.text, stage.palette.muted, "Nothing of this set-up counts yet.");
+    if (!season_on_its_way(desk, stage)) paragraph(stage, stage.fonts.text, stage.palette.muted, "Nothing of this set-up counts yet.");
     return;
   }
   for (const auto& trigger : own->triggers) {
@@ -125,6 +150,7 @@ void SeasonView::afar(const Desk& desk, const Stage& stage, const std::string& s
     for (const auto& heard : desk.season->afar) own = heard.setup == setup && !heard.at.empty() ? &heard : own;
   }
   if (own == nullptr) {
+    if (!desk.season) return;
     paragraph(stage, stage.fonts.text, stage.palette.muted, "No shot of this set-up has a level that counts.");
     return;
   }

@@ -16,8 +16,8 @@ class SeasonView {
   void draw(Desk& desk, const Stage& stage, ImVec2 size);
 
  private:
-  void read(const BookSheet& book, const shot::Number& number, const std::string& setup);
-  void creep(const Desk& desk, const Stage& stage, const std::string& setup);
+  void read(const BookSheet& book, const shot::Number& number, const std::string& setup, bool words_first);
+  void creep(Desk& desk, const Stage& stage, const std::string& setup);
   void afar(const Desk& desk, const Stage& stage, const std::string& setup);
 
   std::size_t setup_ = 0;

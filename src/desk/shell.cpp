@@ -8,6 +8,7 @@
 #include <filesystem>
 
 #include "desk/help.h"
+#include "desk/hidden_pane.h"
 #include "desk/keys.h"
 #include "desk/parts.h"
 #include "desk/strip.h"
@@ -135,6 +136,10 @@ void Shell::body(Desk& desk, const Stage& stage, ImVec2 size) {
     book_.draw(desk, stage, size);
     return;
   }
+  // Numbers of single shots are hidden where they stand; what is made from all of them is hidden as a whole.
+  const bool from_all = desk.place == Place::compare || desk.place == Place::ears || desk.place == Place::season ||
+                        desk.place == Place::page;
+  if (from_all && draw_hidden(desk, stage, size)) return;
   // What these show is made from the comparison.
   if (desk.place == Place::compare || desk.place == Place::ears || desk.place == Place::page || desk.place == Place::plan) desk.need_comparison();
   switch (desk.place) {
@@ -167,6 +172,7 @@ void Shell::foot(Desk& desk, const Stage& stage, float width) {
     std::string words = busy->what;
     if (busy->share) words += fmt::format("  {:.0f} %", 100.0 * *busy->share);
     if (busy->waiting > 0) words += fmt::format("  ({} more)", busy->waiting);
+    words = fitted(stage.fonts.small, words, width - bar - stage.px(130.0F));
     list.AddText(stage.fonts.small, stage.fonts.small->FontSize, {at.x + bar + stage.px(12.0F), y}, stage.palette.text, words.c_str());
     ImGui::SetCursorScreenPos({at.x + width - stage.px(110.0F), at.y - stage.px(3.0F)});
     if (lane == &desk.slow && push(stage, "Stop", {.kind = Push::quiet, .icon = Icon::cross})) lane->cancel();
@@ -189,7 +195,8 @@ void Shell::notices(Desk& desk, const Stage& stage) {
   }
   for (std::size_t k = desk.notices.size(); k-- > 0;) {
     const Notice& notice = desk.notices[k];
-    const ImVec2 text = ImGui::CalcTextSize(notice.words.c_str(), nullptr, false, wide - stage.px(94.0F));
+    const std::string words = broken(stage.fonts.text, notice.words, wide - stage.px(94.0F));
+    const ImVec2 text = ImGui::CalcTextSize(words.c_str());
     const float high = text.y + stage.px(26.0F);
     bottom -= high;
     ImGui::SetNextWindowPos({size.x - wide - stage.px(20.0F), bottom});
@@ -201,7 +208,7 @@ void Shell::notices(Desk& desk, const Stage& stage) {
     const ImVec2 low = ImGui::GetWindowPos();
     ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + stage.px(4.0F), low.y + high},
                                               notice.trouble ? stage.palette.caution : stage.palette.wax);
-    paragraph(stage, stage.fonts.text, stage.palette.text, notice.words, wide - stage.px(94.0F));
+    line(stage, stage.fonts.text, stage.palette.text, words);
     if (!notice.link.empty()) {
       ImGui::SetCursorPos({wide - stage.px(78.0F), stage.px(5.0F)});
       if (push(stage, fmt::format("##show {}", k).c_str(), {.kind = Push::quiet, .icon = Icon::grow, .width = stage.px(34.0F)})) show_file(notice.link);

@@ -105,6 +105,14 @@ void ShotView::head(Desk& desk, const Stage& stage, const ShotAt& at, float widt
 }
 
 void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
+  const auto at_now = desk.chosen_at();
+  if (!numbers_shown(desk.book->block(*at_now), desk.book->shot(*at_now), desk.preferences.words_first)) {
+    const Sheet paper(stage, "hidden pictures", size);
+    heading(stage, "Your words first");
+    paragraph(stage, stage.fonts.text, stage.palette.muted,
+              "Listen to the shot and say what you heard and felt. Its numbers and pictures are shown when your words are in.");
+    return;
+  }
   ImGui::BeginChild("pictures", size);
   const ShotSheet* sheet = desk.shot.get();
   // Four pictures in a small window could not be read.
@@ -130,7 +138,10 @@ void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
     }
     panes_[k].draw(stage, kPictureNames[k], sheet->figures[k], sheet->number, cell);
     if (k == static_cast<std::size_t>(ShotPicture::wave) && ImGui::GetIO().KeyCtrl && panes_[k].pressed_x()) {
-      desk.move_edge(sheet->id, 1e-3 * *panes_[k].pressed_x());  // the wave's axis is in ms after the edge
+      const double after_edge_s = 1e-3 * *panes_[k].pressed_x();  // the wave's axis is in ms after the edge
+      const auto& block = desk.book->block(*at_now);
+      if (ImGui::GetIO().KeyShift) desk.add_missed_shot(block.number, desk.book->shot(*at_now).shot.onset_s + after_edge_s, block.file);
+      else desk.move_edge(sheet->id, after_edge_s);
     }
     if (alone && !alone_) continue;
     ImGui::SetItemAllowOverlap();
@@ -153,11 +164,7 @@ void ShotView::facts(Desk& desk, const Stage& stage, const ShotAt& at, float wid
   if (push(stage, "Tail (l)", {.icon = desk.playing() ? Icon::stop : Icon::loop, .width = half})) listen(desk, true);
   gap(stage, 6.0F);
   say_.draw(desk, stage, at, width);
-  if (!numbers_shown(desk.book->block(at), shot, desk.preferences.words_first)) {
-    gap(stage, 8.0F);
-    paragraph(stage, stage.fonts.text, stage.palette.muted, "Words first: the numbers are shown when yours are in.");
-    return;
-  }
+  if (!numbers_shown(desk.book->block(at), shot, desk.preferences.words_first)) return;
   gap(stage, 8.0F);
   heading(stage, shot.shot.findings.empty() ? "Nothing spoils it" : "What to know of it");
   for (const Finding& finding : shot.shot.findings) {

@@ -5,6 +5,7 @@
 
 #include <map>
 #include <string>
+#include <vector>
 
 #include "desk/fonts.h"
 #include "desk/palette.h"
@@ -27,6 +28,7 @@ struct Stage {
   float scale = 1.0F;             ///< pixels of one design unit
   Textures* textures = nullptr;
   Places_px* places = nullptr;    ///< filled when not null
+  std::vector<std::string>* cut = nullptr;  ///< words on things to press that had no room, when not null
 
   float px(float units) const { return units * scale; }
   ImVec2 px(float x, float y) const { return {x * scale, y * scale}; }

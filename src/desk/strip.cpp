@@ -17,11 +17,12 @@ struct StripScale {
   double high = 10.0;
 };
 
-/// Scores run from 0 to 10; other numbers over what there is.
-StripScale scale_of(const BookSheet& book, const shot::Number& number) {
+/// Scores run from 0 to 10; other numbers over what may be seen.
+StripScale scale_of(const BookSheet& book, const shot::Number& number, bool words_first) {
   if (number.unit == "points") return {};
   StripScale scale{1e300, -1e300};
   for (const ShotAt& at : book.shots) {
+    if (!numbers_shown(book.block(at), book.shot(at), words_first)) continue;
     if (const auto value = number.of(book.shot(at).shot)) {
       scale.low = std::min(scale.low, *value);
       scale.high = std::max(scale.high, *value);
@@ -38,7 +39,7 @@ void draw_strip(Desk& desk, const Stage& stage, ImVec2 size) {
   if (!desk.book || desk.book->shots.empty()) return;
   const BookSheet& book = *desk.book;
   const shot::Number* number = shot::find_number(desk.preferences.main_number);
-  const StripScale scale = scale_of(book, *number);
+  const StripScale scale = scale_of(book, *number, desk.preferences.words_first);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   ImGui::InvisibleButton("strip", size);
   stage.name_last("strip");

@@ -186,6 +186,7 @@ int serve_window(const WindowRequest& request) {
     draw_frame(window.get(), desk, shell, stage);
   };
   if (request.shoot_folder) {
+    glfwSetCursorPos(window.get(), 2.0, 2.0);  // where it points at nothing
     shoot_places(desk, frame, *request.shoot_folder, [&](const std::string& path) {
       int width = 0;
       int height = 0;
@@ -208,8 +209,8 @@ int serve_window(const WindowRequest& request) {
     what.dropped.clear();
     if (what.frames > 0) frame();
   }
+  desk.slow.cancel_all();
   desk.stop_listening();
-  desk.slow.cancel();
   desk.settle();
   glfwGetWindowSize(window.get(), &desk.preferences.width, &desk.preferences.height);
   try {

@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "base/text.h"
 #include "base/units.h"
 
@@ -24,24 +27,28 @@ std::string temperature_words(double temperature_c, bool archers) {
   return archers ? fmt::format("{:.0f} F", 32.0 + 1.8 * temperature_c) : fmt::format("{:.0f} C", temperature_c);
 }
 
-std::string value_words(const shot::Number& number, const shot::Shot& shot) { return plain_number(number.of(shot), number.decimals); }
+std::string value_words(const shot::Number& number, const shot::Shot& shot) {
+  const auto value = number.of(shot);
+  // Three figures of a large number: the next is not even the same in the next shot.
+  return plain_number(value, value && std::abs(*value) >= 10.0 ? std::min(number.decimals, 1) : number.decimals);
+}
 
-std::string said_words(const logbook::KeptShot& shot) {
+std::string said_words(const logbook::Comment& comment) {
   std::string text;
-  for (const auto& comment : shot.comments) {
-    std::string ratings;
-    const auto add = [&](const char* name, const std::optional<double>& value) {
-      if (value) ratings += fmt::format("{}{} {:.0f}", ratings.empty() ? "" : ", ", name, *value);
-    };
-    add("loud", comment.loud);
-    add("hum", comment.hum);
-    add("ping", comment.ping);
-    add("feel", comment.feel);
-    if (!text.empty()) text += "; ";
-    text += ratings;
-    if (!ratings.empty() && !comment.words.empty()) text += ": ";
-    text += comment.words;
-  }
+  const auto add = [&](const char* name, const std::optional<double>& value) {
+    if (value) text += fmt::format("{}{} {:.0f}", text.empty() ? "" : ", ", name, *value);
+  };
+  add("loud", comment.loud);
+  add("hum", comment.hum);
+  add("ping", comment.ping);
+  add("feel", comment.feel);
+  if (!text.empty() && !comment.words.empty()) text += ": ";
+  return text + comment.words;
+}
+
+std::string said_words(const std::vector<logbook::Comment>& comments) {
+  std::string text;
+  for (const auto& comment : comments) text += (text.empty() ? "" : "; ") + said_words(comment);
   return text;
 }
 
@@ -52,7 +59,8 @@ std::string time_words(const std::string& iso) {
 }
 
 bool numbers_shown(const logbook::KeptBlock& block, const logbook::KeptShot& shot, bool words_first) {
-  return !logbook::numbers_hidden(block, shot) && (!words_first || !shot.comments.empty());
+  if (!words_first) return !logbook::numbers_hidden(block, shot);
+  return !shot.comments.empty() || !block.comments.empty();
 }
 
 }  // namespace ringfall::desk

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "logbook/entries.h"
 #include "shot/numbers.h"
@@ -20,12 +21,14 @@ std::string temperature_words(double temperature_c, bool archers);
 std::string value_words(const shot::Number& number, const shot::Shot& shot);
 
 /// "loud 6, hum 2: dead in the hand"; empty when nothing was said.
-std::string said_words(const logbook::KeptShot& shot);
+std::string said_words(const std::vector<logbook::Comment>& comments);
+std::string said_words(const logbook::Comment& comment);
 
 /// "2026-11-25 15:40" of a time as the logbook keeps it (UTC).
 std::string time_words(const std::string& iso);
 
-/// May numbers of this shot be shown? Not when words come first (here, or in a blind session) and none were said.
+/// May numbers of this shot be shown, and pictures that give them away? Not when words come first (here, or in a blind session) and
+/// none were said on it or its block.
 bool numbers_shown(const logbook::KeptBlock& block, const logbook::KeptShot& shot, bool words_first);
 
 }  // namespace ringfall::desk

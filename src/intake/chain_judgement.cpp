@@ -19,6 +19,10 @@ constexpr double kGainMoves_db = 3.0;
 constexpr double kRateOff = 0.01;            // a tone's pitch is off by as much
 constexpr double kLongRoom_s = 0.6;
 constexpr double kFaint_db = -30.0;
+constexpr double kWantedLow_db = -12.0;      // where a clap's or a shot's peak should come out
+constexpr double kWantedHigh_db = -6.0;
+constexpr double kHeadroom_db = 1.0;         // shots of one set-up differ by more
+constexpr double kSilence_db = -119.0;       // below any converter's own noise
 constexpr std::array kQuantities = {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::tones,
                                     Quantity::hum, Quantity::ping, Quantity::impact};
 
@@ -35,7 +39,8 @@ void judge_chain(ChainCheck& check, double sample_rate_hz) {
   }
   if (check.clap_peak_db && *check.clap_peak_db < kFaint_db) {
     add("too_faint", Severity::caution, {ring_down, tones, hum, ping},
-        fmt::format("The clap's peak is only {:.0f} dB re full scale: turn the gain up until a clap reaches -12 to -6 dB.", *check.clap_peak_db));
+        fmt::format("The clap's peak is only {:.0f} dB re full scale: turn the gain up until a clap reaches {:.0f} to {:.0f} dB.",
+                    *check.clap_peak_db, kWantedLow_db, kWantedHigh_db));
   }
   if (check.clap_peak_db && check.floor_before_db && *check.clap_peak_db - *check.floor_before_db < kClapOverFloor_db) {
     add("floor_high", Severity::caution, {ring_down, tones, hum, ping},
@@ -64,6 +69,28 @@ void judge_chain(ChainCheck& check, double sample_rate_hz) {
         fmt::format("The room itself rings for {:.1f} s: what dies away is the room as much as the bow. Go outside, or closer.",
                     *check.room_decay_s));
   }
+}
+
+std::optional<Finding> judge_meter(const MeterReading& reading, std::optional<double> shot_peak_db) {
+  using enum Quantity;
+  const std::vector<Quantity> quiet_ones = {ring_down, tones, hum, ping};
+  if (reading.clipped) {
+    return Finding{"clipped", Severity::void_, {levels, loudness}, "Clipped: turn the gain down, then begin a new block."};
+  }
+  if (reading.rms_db <= kSilence_db) {
+    return Finding{"no_sound", Severity::caution, {levels, loudness, ring_down, tones, hum, ping, impact},
+                   "No sound at all: is the microphone on?"};
+  }
+  if (shot_peak_db && *shot_peak_db > -kHeadroom_db) {
+    return Finding{"little_headroom", Severity::caution, {levels, loudness}, "Nearly clipping: turn the gain down a little."};
+  }
+  if (shot_peak_db && *shot_peak_db < kFaint_db) {
+    return Finding{"too_faint", Severity::caution, quiet_ones, "Faint: turn the gain up, then begin a new block."};
+  }
+  if (shot_peak_db.value_or(kWantedHigh_db) - reading.floor_db < kClapOverFloor_db) {
+    return Finding{"floor_high", Severity::caution, quiet_ones, "Loud between shots: wait for quiet, or go nearer."};
+  }
+  return std::nullopt;
 }
 
 std::vector<std::string> chain_verdicts(const ChainCheck& check) {

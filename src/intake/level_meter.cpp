@@ -38,6 +38,11 @@ void LevelMeter::end_window() {
     reading_.held_peak_db = reading_.peak_db;
     windows_held_ = 0;
   }
+  if (floor_windows_ == 0 || reading_.rms_db <= reading_.floor_db || floor_windows_ >= hold_windows_) {
+    reading_.floor_db = reading_.rms_db;
+    floor_windows_ = 0;
+  }
+  ++floor_windows_;
   filled_ = 0;
   energy_ = 0.0;
   peak_ = 0.0;

@@ -11,6 +11,7 @@ struct MeterReading {
   double rms_db = -120.0;        ///< of the last 50 ms; -120 at the least
   double peak_db = -120.0;       ///< highest |sample| of the last 50 ms
   double held_peak_db = -120.0;  ///< highest |sample| of the last 2 s
+  double floor_db = -120.0;      ///< lowest 50 ms rms of the last 2 s: what is there between shots
   bool clipped = false;          ///< three samples in a row at full scale since the mark was last wiped
 };
 
@@ -30,6 +31,7 @@ class LevelMeter {
   std::int64_t hold_windows_;
   std::int64_t filled_ = 0;
   std::int64_t windows_held_ = 0;
+  std::int64_t floor_windows_ = 0;
   double energy_ = 0.0;
   double peak_ = 0.0;
   int at_full_scale_ = 0;

@@ -123,7 +123,7 @@ std::string shots_table(const Logbook& logbook) {
 
 }  // namespace
 
-Exported export_folder(const Logbook& logbook, const std::string& folder) {
+Exported export_folder(const Logbook& logbook, const std::string& folder, const std::function<bool(double)>& go_on) {
   make_new_folder(folder);
   const fs::path place(folder);
   const Database& database = logbook.database();
@@ -136,8 +136,15 @@ Exported export_folder(const Logbook& logbook, const std::string& folder) {
     write_table(database, table.text(0), place);
     ++exported.files;
   }
+  const auto shots = static_cast<double>(database.integer("SELECT count(*) FROM shot"));
   Statement sound = database.prepare("SELECT id, coding, clip FROM shot ORDER BY id");
   while (sound.step()) {
+    if (go_on && !go_on(static_cast<double>(exported.shots) / shots)) {
+      fs::remove_all(place);  // it was new or empty
+      exported = {};
+      exported.stopped = true;
+      return exported;
+    }
     write_file(place / export_names::kSounds / export_names::sound_name(sound.integer(0), sound.text(1)), sound.text(2));
     ++exported.shots;
   }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <functional>
 #include <string>
 
 #include "logbook/logbook.h"
@@ -12,13 +13,14 @@ namespace ringfall::logbook {
 struct Exported {
   std::size_t shots = 0;
   std::size_t files = 0;
+  bool stopped = false;  ///< and what was written is taken away again
 };
 
 /// Writes everything a logbook holds as open files into a new folder: tables/NAME.csv (one a table, RFC 4180, every value
 /// exact), sounds/shot-N.flac or .wav (the very bytes kept), logbook.csv (version), shots.csv (one line a shot for a
 /// spreadsheet, not read back), README.txt. FileFailure: the folder holds something already, or can't be written.
-/// Definition: docs/logbook.md. Tested: logbook.Export.*
-Exported export_folder(const Logbook& logbook, const std::string& folder);
+/// `go_on` is told the share done, 0 .. 1, and may stop it. Definition: docs/logbook.md. Tested: logbook.Export.*
+Exported export_folder(const Logbook& logbook, const std::string& folder, const std::function<bool(double)>& go_on = {});
 
 /// Makes a logbook at `path` from such a folder, value for value; an export of an older version is brought to the present one.
 /// LogbookFailure: the file exists, a table breaks a rule of the logbook. FileFailure: the folder is no export or lacks a file.

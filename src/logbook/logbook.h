@@ -72,6 +72,8 @@ class Logbook {
   /// Replaces ratings and words; when it was said stays.
   void change_comment(std::int64_t comment_id, const Comment& comment);
   void remove_comment(std::int64_t comment_id);
+  /// A shot's comment as it was, with its id and times, whether it was changed or taken away since.
+  void put_comment_back(std::int64_t shot_id, const Comment& comment);
 
   /// Says that a shot is none: it is dropped for that reason.
   void say_not_a_shot(std::int64_t shot_id);
@@ -81,6 +83,9 @@ class Logbook {
   void say_missed_shot(std::int64_t block, double edge_s, std::optional<std::int64_t> shot_id);
   /// Takes the last correction of a shot back: what was dropped counts again, a moved edge is where it was found.
   void undo_correction(std::int64_t shot_id);
+  /// Takes a shot that was added as missed out again, its sound with it (the recording has it still). RequestFailure: the finder
+  /// found it, or it has comments.
+  void remove_missed_shot(std::int64_t shot_id);
   std::vector<Correction> corrections() const;
 
   /// All blocks in shooting order with all their shots, without the sound.

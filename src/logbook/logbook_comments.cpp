@@ -77,6 +77,18 @@ void Logbook::remove_comment(std::int64_t comment_id) {
   throw RequestFailure(fmt::format("there is no comment {}; `ringfall list {} --json` shows their ids", comment_id, path()));
 }
 
+void Logbook::put_comment_back(std::int64_t shot_id, const Comment& comment) {
+  Transaction transaction(database_);
+  need_shot(shot_id);
+  const auto changed_at = comment.changed_at.empty() ? std::nullopt : std::optional(comment.changed_at);
+  database_.prepare("INSERT OR REPLACE INTO comment (id, shot, said_at, changed_at, blind, loud, hum, ping, feel, words) "
+                    "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+      .with(comment.id, shot_id, comment.said_at, changed_at, static_cast<std::int64_t>(comment.blind), comment.loud, comment.hum,
+            comment.ping, comment.feel, comment.words)
+      .run();
+  transaction.commit();
+}
+
 void Logbook::drop_shot(std::int64_t shot_id, const std::string& reason) {
   need_shot(shot_id);
   database_.prepare("UPDATE shot SET dropped = ? WHERE id = ?").with(reason_of(reason), shot_id).run();
@@ -134,6 +146,19 @@ void Logbook::undo_correction(std::int64_t shot_id) {
   } else {
     drop_shot(shot_id, "");
   }
+  transaction.commit();
+}
+
+void Logbook::remove_missed_shot(std::int64_t shot_id) {
+  Transaction transaction(database_);
+  need_shot(shot_id);
+  if (!database_.prepare("SELECT 1 FROM correction WHERE shot = ? AND kind = 'missed_shot'").with(shot_id).step()) {
+    throw RequestFailure(fmt::format("shot {} was found, not added as missed; leave it out instead", shot_id));
+  }
+  if (database_.prepare("SELECT 1 FROM comment WHERE shot = ?").with(shot_id).step()) {
+    throw RequestFailure(fmt::format("shot {} has comments; take them away first, or leave it out instead", shot_id));
+  }
+  database_.prepare("DELETE FROM shot WHERE id = ?").with(shot_id).run();  // what hangs on it goes with it
   transaction.commit();
 }
 

@@ -3,7 +3,7 @@
 
 #include <cstdio>
 
-#include "terminal/compare_json.h"
+#include "report/compare_json.h"
 #include "terminal/compare_text.h"
 #include "terminal/compared.h"
 #include "terminal/exit_status.h"
@@ -20,8 +20,8 @@ int compare(const CompareRequest& request) {
   std::string out;
   switch (request.form) {
     case Form::text: out = compare_text(compared.comparison, compared.measured.session, Ink::for_standard_output()); break;
-    case Form::json: out = compare_json(compared.comparison, compared.measured.session); break;
-    case Form::csv: out = compare_csv(compared.comparison); break;
+    case Form::json: out = report::compare_json(compared.comparison, compared.measured.session); break;
+    case Form::csv: out = report::compare_csv(compared.comparison); break;
   }
   std::fwrite(out.data(), 1, out.size(), stdout);
   if (!complaints.empty()) return kUnusable;

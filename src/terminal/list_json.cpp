@@ -3,11 +3,18 @@
 
 #include <nlohmann/json.hpp>
 
+#include "report/json_text.h"
 #include "shot/numbers.h"
-#include "terminal/json_text.h"
 #include "terminal/measure_json.h"
 
 namespace ringfall::terminal {
+
+using report::Json;
+using report::json_findings;
+using report::json_number;
+using report::json_text;
+using report::json_tool;
+
 namespace {
 
 Json text_or_null(const std::string& text) { return text.empty() ? Json() : Json(text); }

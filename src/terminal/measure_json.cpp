@@ -5,9 +5,16 @@
 
 #include "base/check.h"
 #include "base/units.h"
-#include "terminal/json_text.h"
+#include "report/json_text.h"
 
 namespace ringfall::terminal {
+
+using report::Json;
+using report::json_findings;
+using report::json_number;
+using report::json_text;
+using report::json_tool;
+
 namespace {
 
 Json json_of(const shot::Levels& levels) {

@@ -5,14 +5,14 @@
 #include <vector>
 
 #include "intake/recording.h"
+#include "report/json_text.h"
 #include "shot/settings.h"
 #include "shot/shot.h"
-#include "terminal/json_text.h"
 
 namespace ringfall::terminal {
 
 /// One shot of it.
-Json shot_json(const shot::Shot& shot);
+report::Json shot_json(const shot::Shot& shot);
 
 /// The machine-readable output of `measure`: one JSON object, field names with units, null where a value can't be had.
 /// Fields may be added, never renamed or removed (docs/output.md). Ends with a newline.

@@ -4,9 +4,15 @@
 #include <nlohmann/json.hpp>
 
 #include "compare/plan_advice.h"
-#include "terminal/json_text.h"
+#include "report/json_text.h"
 
 namespace ringfall::terminal {
+
+using report::Json;
+using report::json_number;
+using report::json_text;
+using report::json_tool;
+
 namespace {
 
 const char* trigger_name(compare::TriggerKind kind) {

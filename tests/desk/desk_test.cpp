@@ -10,40 +10,14 @@
 
 #include "audio/paced_file.h"
 #include "audio/sound_writer.h"
-#include "desk/hands.h"
+#include "desk/desk_hands.h"
 #include "desk/words.h"
 #include "intake/demo_evening.h"
-#include "support/test_folder.h"
 
 namespace ringfall::desk {
 namespace {
 
-logbook::KeptShot kept(const std::string& path, std::int64_t id) {
-  for (const auto& block : logbook::Logbook(path).blocks()) {
-    for (const auto& shot : block.shots) {
-      if (shot.id == id) return shot;
-    }
-  }
-  ADD_FAILURE() << "no shot " << id;
-  return {};
-}
-
 // Everything below is done with the hands and asserted on the logbook's file, not on the window's own state.
-class DeskHands : public testing::Test {
- protected:
-  DeskHands() : desk({}, [] {}), hands(desk) {}
-  void open_demo() {
-    put_demo(book);
-    desk.open(book);
-    hands.settle();
-    ASSERT_NE(desk.book, nullptr);
-  }
-  TestFolder folder;
-  std::string book = folder.path("book.ringfall");
-  Desk desk;
-  Hands hands;
-};
-
 TEST_F(DeskHands, EveryPlaceIsDrawnForSixtyFramesInBothThemesSlowUnderSanitizer) {
   open_demo();
   for (const plot::Theme theme : {plot::Theme::dark, plot::Theme::light}) {
@@ -63,9 +37,7 @@ TEST_F(DeskHands, StartsALogbookByTyping) {
   hands.press("Start a logbook");
   desk.settle();
   const std::string file = folder.path("typed.ringfall");
-  hands.press("logbook file");
-  hands.key(Key::a, true);
-  hands.type("logbook file", file);
+  hands.retype("logbook file", file);
   hands.type("bow", "made-up bow");
   hands.type("distance", "20 yd");
   hands.press("Start it");

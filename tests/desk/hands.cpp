@@ -20,15 +20,16 @@ ImTextureID CountedTextures::make(std::size_t columns, std::size_t rows, const s
 
 void CountedTextures::drop(ImTextureID /*texture*/) { --alive; }
 
-Hands::Hands(Desk& desk, float width, float height) : desk_(desk), shell_(std::make_unique<Shell>()) {
+Hands::Hands(Desk& desk, float width, float height, float scale) : desk_(desk), shell_(std::make_unique<Shell>()) {
   IMGUI_CHECKVERSION();
   ImGui::CreateContext();
   io().IniFilename = nullptr;
-  io().DisplaySize = {width, height};
+  io().DisplaySize = {scale * width, scale * height};
   io().BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
   io().ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
   map_keys(io());
-  stage.fonts = load_fonts(*io().Fonts, find_fonts(), 1.0F);
+  stage.scale = scale;
+  stage.fonts = load_fonts(*io().Fonts, find_fonts(), scale);
   unsigned char* pixels = nullptr;
   int wide = 0;
   int high = 0;
@@ -36,6 +37,7 @@ Hands::Hands(Desk& desk, float width, float height) : desk_(desk), shell_(std::m
   stage.palette = palette_of(plot::Theme::dark);
   stage.textures = &textures;
   stage.places = &places_;
+  stage.cut = &cut;
   dress(stage);
   frames(2);
 }
@@ -91,9 +93,42 @@ void Hands::press_at(ImVec2 place) {
   frames(2);
 }
 
+void Hands::press_in(const std::string& name, float across, float down, bool ctrl, bool shift) {
+  frames(1);
+  ASSERT_TRUE(sees(name)) << name;
+  const Place_px place = places_.at(name);
+  const ImGuiKeyModFlags held = (ctrl ? ImGuiKeyModFlags_Ctrl : 0) | (shift ? ImGuiKeyModFlags_Shift : 0);
+  io().KeyCtrl = ctrl;
+  io().KeyShift = shift;
+  io().KeyMods = held;
+  press_at({place.low.x + across * (place.high.x - place.low.x), place.low.y + down * (place.high.y - place.low.y)});
+  io().KeyCtrl = io().KeyShift = false;
+  io().KeyMods = ImGuiKeyModFlags_None;
+  frames(1);
+}
+
+std::vector<float> Hands::drawn() const {
+  std::vector<float> numbers;
+  const ImDrawData& data = *ImGui::GetDrawData();
+  for (int list = 0; list < data.CmdListsCount; ++list) {
+    for (const ImDrawVert& vertex : data.CmdLists[list]->VtxBuffer) {
+      numbers.insert(numbers.end(), {vertex.pos.x, vertex.pos.y, vertex.uv.x, vertex.uv.y, static_cast<float>(vertex.col >> 8U),
+                                     static_cast<float>(vertex.col & 0xFFU)});
+    }
+  }
+  return numbers;
+}
+
 void Hands::type(const std::string& name, const std::string& words) {
   press(name);
   frames(1);
+  io().AddInputCharactersUTF8(words.c_str());
+  frames(2);
+}
+
+void Hands::retype(const std::string& name, const std::string& words) {
+  press(name);
+  key(Key::a, true);
   io().AddInputCharactersUTF8(words.c_str());
   frames(2);
 }

@@ -3,7 +3,9 @@
 
 #include <imgui.h>
 
+#include <memory>
 #include <string>
+#include <vector>
 
 #include "desk/desk.h"
 #include "desk/keys.h"
@@ -24,7 +26,8 @@ class CountedTextures final : public Textures {
 /// A person at the window, without a window: ImGui's core alone, a shell, eyes that find things by name, hands that press and type.
 class Hands {
  public:
-  explicit Hands(Desk& desk, float width = 1280.0F, float height = 820.0F);
+  /// `scale`: pixels of one design unit; the window is as many pixels larger.
+  explicit Hands(Desk& desk, float width = 1280.0F, float height = 820.0F, float scale = 1.0F);
   ~Hands();
   Hands(const Hands&) = delete;
   Hands& operator=(const Hands&) = delete;
@@ -35,8 +38,12 @@ class Hands {
   /// Presses what goes by this name; a test failure when it is not there.
   void press(const std::string& name);
   void press_at(ImVec2 place);
+  /// Presses a place in what goes by this name, `across` and `down` as shares of its size.
+  void press_in(const std::string& name, float across, float down, bool ctrl = false, bool shift = false);
   /// Writes into the field of this name.
   void type(const std::string& name, const std::string& words);
+  /// Writes in place of what the field of this name holds.
+  void retype(const std::string& name, const std::string& words);
   void key(Key key, bool ctrl = false);
   /// `down`: share of its height from the top.
   void wheel(const std::string& name, float by, float down = 0.5F);
@@ -44,6 +51,9 @@ class Hands {
   bool sees(const std::string& name);
   const Places_px& places() const { return places_; }
   int vertices() const;
+  /// All that was drawn in the last frame, as numbers: two frames with the same are alike in every pixel.
+  std::vector<float> drawn() const;
+  std::vector<std::string> cut;  ///< words that had no room since it was emptied
   void point_at(ImVec2 place) { io().MousePos = place; }
 
   Stage stage;

@@ -9,6 +9,7 @@
 #include "desk/lane.h"
 #include "desk/line_work.h"
 #include "desk/palette.h"
+#include "desk/parts.h"
 #include "desk/preferences.h"
 #include "desk/range_view.h"
 #include "support/test_folder.h"
@@ -129,6 +130,24 @@ TEST(LaneThreads, StopsWhatRunsWhenAskedAndWhenItEnds) {
   SUCCEED();
 }
 
+TEST(Lines, BreakBetweenWordsButNotInsideNumbersNorBeforeTheirUnit) {
+  ImFontAtlas atlas;
+  ImFont* font = atlas.AddFontDefault();
+  unsigned char* pixels = nullptr;
+  int wide = 0;
+  int high = 0;
+  atlas.GetTexDataAsAlpha8(&pixels, &wide, &high);
+  const float letter = font->CalcTextSizeA(font->FontSize, 1e9F, 0.0F, "x").x;  // all alike in this font
+  const auto lines = [&](const char* words, int letters) { return broken(font, words, (static_cast<float>(letters) + 0.5F) * letter); };
+  EXPECT_EQ(lines("interval -3.3 to -2.7", 11), "interval\n-3.3 to\n-2.7");
+  EXPECT_EQ(lines("down by 0.110 s, 95 % sure", 13), "down by\n0.110 s, 95 %\nsure");
+  EXPECT_EQ(lines("down by 0.110 s", 13), "down by\n0.110 s");
+  EXPECT_EQ(lines("a\n\nb", 13), "a\n\nb");
+  EXPECT_EQ(lines("see /tmp/long-name.wav now", 8), "see\n/tmp/lon\ng-name.w\nav now");
+  EXPECT_EQ(lines("", 8), "");
+  EXPECT_EQ(lines("d\xC3\xA9j\xC3\xA0vu", 3), "d\xC3\xA9j\n\xC3\xA0vu") << "never inside a letter";
+}
+
 // Binomial, chance 1/2: P(7 or more of 8) = 9/256 = 3.5 %.
 TEST(BlindTest, CountsAndSaysWhatGuessingGives) {
   BlindTest test(7);
@@ -140,12 +159,13 @@ TEST(BlindTest, CountsAndSaysWhatGuessingGives) {
 
 TEST(Range, TheMetersWordsSayWhatToDo) {
   intake::MeterReading reading;
-  EXPECT_TRUE(chain_words(reading).trouble);  // no sound at all
+  EXPECT_TRUE(chain_words(reading, {}).trouble);  // no sound at all
   reading.rms_db = -70.0;
-  reading.held_peak_db = -12.0;
-  EXPECT_FALSE(chain_words(reading).trouble);
+  reading.floor_db = -80.0;
+  EXPECT_FALSE(chain_words(reading, -12.0).trouble);
+  EXPECT_TRUE(chain_words(reading, -31.0).trouble);  // faint, as the chain check has it
   reading.clipped = true;
-  EXPECT_TRUE(chain_words(reading).trouble);
+  EXPECT_TRUE(chain_words(reading, -12.0).trouble);
 }
 
 }  // namespace

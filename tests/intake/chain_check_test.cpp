@@ -156,6 +156,44 @@ TEST(LevelMeter, ShowsLevelHeldPeakAndClipping) {
   EXPECT_FALSE(meter.reading().clipped);
 }
 
+TEST(LevelMeter, HoldsTheFloorBetweenLoudThings) {
+  LevelMeter meter(kSessionRate_hz);
+  // Constants: their rms is their amplitude, 0.001 = -60 dB and 0.1 = -20 dB.
+  const auto hold = [&meter](float value, double seconds) {
+    meter.push(std::vector<float>(static_cast<std::size_t>(seconds * kSessionRate_hz), value));
+  };
+  hold(0.001F, 0.5);
+  EXPECT_NEAR(meter.reading().floor_db, -60.0, 0.01);
+  hold(0.1F, 1.5);
+  EXPECT_NEAR(meter.reading().rms_db, -20.0, 0.01);
+  EXPECT_NEAR(meter.reading().floor_db, -60.0, 0.01) << "quiet was less than two seconds ago";
+  hold(0.1F, 0.8);
+  EXPECT_NEAR(meter.reading().floor_db, -20.0, 0.01);
+}
+
+// The limits are those of the chain check: 40 dB from floor to peak, a peak of -30 dB at the least and -12 to -6 dB wanted.
+TEST(LevelMeter, IsJudgedByTheLimitsOfTheChainCheck) {
+  MeterReading reading;
+  const auto code = [&reading](std::optional<double> shot_peak_db) {
+    const auto finding = judge_meter(reading, shot_peak_db);
+    return finding ? finding->code : std::string("fine");
+  };
+  EXPECT_EQ(code(std::nullopt), "no_sound");
+  reading.rms_db = reading.floor_db = -47.0;
+  EXPECT_EQ(code(std::nullopt), "fine");
+  EXPECT_EQ(code(-6.0), "fine");
+  EXPECT_EQ(code(-8.0), "floor_high") << "39 dB";
+  EXPECT_EQ(code(-0.5), "little_headroom");
+  reading.floor_db = -45.0;
+  EXPECT_EQ(code(std::nullopt), "floor_high") << "not even a peak of -6 dB would stand out by 40 dB";
+  reading.rms_db = -20.0;
+  reading.floor_db = -80.0;
+  EXPECT_EQ(code(-15.0), "fine") << "a shot is no noise between shots";
+  EXPECT_EQ(code(-31.0), "too_faint");
+  reading.clipped = true;
+  EXPECT_EQ(code(-31.0), "clipped");
+}
+
 TEST(SourceFindings, NothingLostNothingSaid) {
   audio::SourceHealth health;
   health.overruns = 3;

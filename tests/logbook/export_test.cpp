@@ -102,6 +102,22 @@ TEST(Export, RoundTripIsBitForBit) {
   }
 }
 
+TEST(Export, CanBeStoppedAndLeavesNothingThen) {
+  const TestFolder folder;
+  make_hard_logbook(folder.path("a"));
+  const Logbook book(folder.path("a"));
+  std::vector<double> shares;
+  const auto go_on = [&shares](double share) {
+    shares.push_back(share);
+    return shares.size() < 3;
+  };
+  EXPECT_TRUE(export_folder(book, folder.path("out"), go_on).stopped);
+  EXPECT_EQ(shares, (std::vector<double>{0.0, 1.0 / 3.0, 2.0 / 3.0}));
+  EXPECT_FALSE(fs::exists(folder.path("out")));
+  EXPECT_EQ(book.blocks()[0].shots.size(), 3U);
+  EXPECT_FALSE(export_folder(book, folder.path("out"), [](double) { return true; }).stopped) << "the place is free again";
+}
+
 TEST(Export, NothingIsWrittenOver) {
   const TestFolder folder;
   made_up_logbook(folder.path("a")).add_clip(1, made_up_clip(1));

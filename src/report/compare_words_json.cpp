@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "terminal/compare_words_json.h"
+#include "report/compare_words_json.h"
 
 #include <nlohmann/json.hpp>
 
+#include "report/json_text.h"
 #include "report/said_agreement.h"
-#include "terminal/json_text.h"
 
-namespace ringfall::terminal {
+namespace ringfall::report {
 namespace {
 
 Json json_of_rank(const std::optional<stats::RankAgreement>& rank) {
@@ -34,7 +34,7 @@ const char* outcome_name(compare::WordOutcome outcome) {
 
 nlohmann::ordered_json compare_words_json(const compare::Session& session, const std::string& main_number) {
   Json ratings = Json::array();
-  for (const auto& entry : report::agreements(session, main_number)) {
+  for (const auto& entry : agreements(session, main_number)) {
     ratings.push_back({{"said", entry.rating},
                        {"number", entry.number->id},
                        {"kendall_tau_b", json_of_rank(entry.rank)},
@@ -60,4 +60,4 @@ nlohmann::ordered_json compare_words_json(const compare::Session& session, const
   return {{"ratings", ratings}, {"shots", shots}};
 }
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::report

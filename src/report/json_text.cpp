@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "terminal/json_text.h"
+#include "report/json_text.h"
 
 #include <cmath>
 #include <nlohmann/json.hpp>
@@ -7,7 +7,7 @@
 #include "base/check.h"
 #include "base/version.h"
 
-namespace ringfall::terminal {
+namespace ringfall::report {
 
 Json json_number(std::optional<double> value) {
   if (!value) return nullptr;
@@ -32,4 +32,4 @@ std::string json_text(const Json& value) {
   return value.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::report

@@ -6,9 +6,9 @@
 
 #include "compare/session.h"
 
-namespace ringfall::terminal {
+namespace ringfall::report {
 
 /// What was said against what was measured: {"ratings": [...], "shots": [...]}.
 nlohmann::ordered_json compare_words_json(const compare::Session& session, const std::string& main_number);
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::report

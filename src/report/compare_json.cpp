@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "terminal/compare_json.h"
+#include "report/compare_json.h"
 
 #include <fmt/format.h>
 
 #include <nlohmann/json.hpp>
 
+#include "report/compare_words_json.h"
+#include "report/json_text.h"
 #include "report/sentences.h"
 #include "report/tone_change.h"
-#include "terminal/compare_words_json.h"
-#include "terminal/json_text.h"
 
-namespace ringfall::terminal {
+namespace ringfall::report {
 namespace {
 
 const char* unit_name(stats::Unit unit) { return unit == stats::Unit::block ? "block" : "shot"; }
@@ -103,7 +103,7 @@ const char* match_name(compare::ToneMatch match) {
 
 Json json_of(const compare::ToneChange& change) {
   return {{"match", match_name(change.match)},
-          {"family", report::family_word((change.baseline ? change.baseline : change.setup)->tone.family)},
+          {"family", family_word((change.baseline ? change.baseline : change.setup)->tone.family)},
           {"baseline", json_of(change.baseline)},
           {"setup", json_of(change.setup)},
           {"level_db", json_of(change.level_db)},
@@ -125,8 +125,8 @@ std::string compare_json(const compare::Comparison& comparison, const compare::S
                        {"unit", unit_name(setup.unit)},
                        {"baseline_units", setup.baseline_units},
                        {"setup_units", setup.setup_units},
-                       {"sentence", report::main_sentence(setup, comparison.baseline)},
-                       {"ring_down", report::ring_down_sentences(setup, comparison.baseline)},
+                       {"sentence", main_sentence(setup, comparison.baseline)},
+                       {"ring_down", ring_down_sentences(setup, comparison.baseline)},
                        {"order", json_of(setup.order)},
                        {"drift_in_difference", json_number(setup.drift_in_difference)},
                        {"numbers", numbers},
@@ -143,4 +143,4 @@ std::string compare_json(const compare::Comparison& comparison, const compare::S
                     {"findings", json_findings(comparison.findings)}});
 }
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::report

@@ -8,7 +8,7 @@
 
 #include "base/finding.h"
 
-namespace ringfall::terminal {
+namespace ringfall::report {
 
 // Ordered: a person reads it too.
 using Json = nlohmann::ordered_json;
@@ -21,4 +21,4 @@ Json json_tool();
 /// Indented, ends with a newline; bytes that are no UTF-8 (in file names) become U+FFFD.
 std::string json_text(const Json& value);
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::report

@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include "base/csv.h"
-#include "terminal/compare_json.h"
+#include "report/compare_json.h"
 
-namespace ringfall::terminal {
+namespace ringfall::report {
 namespace {
 
 const char* unit_of_analysis(stats::Unit unit) { return unit == stats::Unit::block ? "block" : "shot"; }
@@ -33,4 +33,4 @@ std::string compare_csv(const compare::Comparison& comparison) {
   return out;
 }
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::report
