@@ -25,12 +25,13 @@ struct OctaveRow {
 constexpr std::array kOctaves = {OctaveRow{63.0, 63.0957344480, -26.2}, OctaveRow{125.0, 125.892541179, -16.1},
                                  OctaveRow{250.0, 251.188643151, -8.6}, OctaveRow{500.0, 501.187233627, -3.2},
                                  OctaveRow{1000.0, 1000.0, 0.0},        OctaveRow{2000.0, 1995.26231497, 1.2},
-                                 OctaveRow{4000.0, 3981.07170553, 1.0}, OctaveRow{8000.0, 7943.28234724, -1.1}};
+                                 OctaveRow{4000.0, 3981.07170553, 1.0}, OctaveRow{8000.0, 7943.28234724, -1.1},
+                                 OctaveRow{16000.0, 15848.9319246, -6.6}};
 constexpr double kHighFrom_hz = 1500.0;
 
 const OctaveRow& octave_row(double nominal_hz) {
   const auto found = std::ranges::find(kOctaves, nominal_hz, &OctaveRow::nominal_hz);
-  check(found != kOctaves.end(), "an octave 63 Hz to 8 kHz");
+  check(found != kOctaves.end(), "an octave 63 Hz to 16 kHz");
   return *found;
 }
 
@@ -69,11 +70,14 @@ std::optional<DistanceEstimate> estimate_at(const DistanceQuestion& question, do
     z += db_to_power(level_db);
     a += db_to_power(level_db + row.a_db);
     a_at_mark += db_to_power(band.level_db + row.a_db);
-    if (band.nominal_hz > kHighFrom_hz) high += db_to_power(level_db);
+    if (band.nominal_hz > kHighFrom_hz) {
+      high += db_to_power(level_db);
+      estimate.high_to_hz = std::max(estimate.high_to_hz.value_or(0.0), band.nominal_hz);
+    }
   }
   estimate.level_a_db = power_to_db(a);
   estimate.level_z_db = power_to_db(z);
-  estimate.level_high_db = high > 0.0 ? power_to_db(high) : estimate.level_z_db;
+  if (high > 0.0) estimate.level_high_db = power_to_db(high);
   estimate.lost_in_air_a_db = power_to_db(a_at_mark) - estimate.spreading_db - estimate.level_a_db;
   estimate.sound_s = distance_m / sound_speed_m_s(question.air.temperature_c);
   if (question.arrow_speed_m_s) estimate.arrow_s = distance_m / *question.arrow_speed_m_s;

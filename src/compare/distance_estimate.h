@@ -14,12 +14,13 @@ struct Air {
   double pressure_kpa = 101.325; ///< under 200
 };
 
-/// Attenuation of a pure tone by the air, dB per metre. frequency_hz 50 .. 10000.
-/// Source: ISO 9613-1:1993 equations (3) to (5) and annex B; accuracy +-10 % over its range (clause 7). Cost: nothing.
+/// Attenuation of a pure tone by the air, dB per metre.
+/// Source: ISO 9613-1:1993 equations (3) to (5) and annex B; accuracy +-10 % where frequency over pressure is 4e-4 to 10 Hz/Pa (clause 7,
+/// from memory), that is 40 Hz to 1 MHz at sea level; its Table 1 ends at 10 kHz. Cost: nothing.
 /// Tested: compare.Distance.* against Table 1 of it and Table 2 of ISO 9613-2:1996.
 double air_absorption_db_per_m(double frequency_hz, const Air& air);
 
-/// Level of one octave band, nominal mid-band frequency 63 .. 8000 Hz.
+/// Level of one octave band, nominal mid-band frequency 63 .. 16000 Hz.
 struct OctaveLevel {
   double nominal_hz = 0.0;
   double level_db = 0.0;  ///< unweighted
@@ -27,7 +28,7 @@ struct OctaveLevel {
 
 /// What is to be estimated.
 struct DistanceQuestion {
-  std::vector<OctaveLevel> at_mark;  ///< any of the eight octaves, one each
+  std::vector<OctaveLevel> at_mark;  ///< any of the nine octaves, one each
   double mark_m = 1.0;               ///< distance of the microphone from the grip
   Air air;
   std::optional<double> arrow_speed_m_s;
@@ -39,7 +40,9 @@ struct DistanceEstimate {
   std::vector<OctaveLevel> bands;
   double level_a_db = 0.0;       ///< A-weighted sum of the bands
   double level_z_db = 0.0;       ///< unweighted sum
-  double level_high_db = 0.0;    ///< sum of the 2, 4 and 8 kHz octaves: where deer hear well (trade notes), no "deer level"
+  /// Sum of the octaves 2 to 16 kHz that there are: where deer hear well (trade notes), no "deer level". nullopt: there is none.
+  std::optional<double> level_high_db;
+  std::optional<double> high_to_hz;  ///< the highest of them; below 16000: the sample rate holds no more
   double spreading_db = 0.0;     ///< 20 lg(distance / mark)
   double lost_in_air_a_db = 0.0; ///< of the A-weighted level, beyond spreading
   double sound_s = 0.0;          ///< after the loud edge

@@ -104,12 +104,11 @@ ShootingPlan plan_shooting(const PlanQuestion& question) {
     plan.power = stats::two_group_power(question.wanted, deviation, blocks);
     plan.half_width = stats::expected_half_width(deviation, blocks);
     plan.detectable = stats::detectable_difference(deviation, blocks, question.power);
-    plan.too_many = plan.arrows > kMostArrows || plan.power < question.power;
-    const bool reaches = plan.power >= question.power;
-    const bool best_reaches = best.power >= question.power;
-    if (best.order.empty() || (reaches && !best_reaches) || (reaches == best_reaches && plan.arrows < best.arrows)) {
-      best = std::move(plan);
-    }
+    plan.reaches = plan.power >= question.power;
+    plan.too_many = plan.arrows > kMostArrows || !plan.reaches;
+    // Fewest arrows among those that find it; where none does, the one that comes nearest.
+    const bool better = plan.reaches && best.reaches ? plan.arrows < best.arrows : plan.power > best.power;
+    if (best.order.empty() || better) best = std::move(plan);
   }
   return best;
 }

@@ -45,13 +45,14 @@ struct ShootingPlan {
   std::size_t arrows = 0;               ///< with warm-up: 6 before, 2 after each change of set-up
   double half_width = 0.0;              ///< expected 95 % interval, +-
   double power = 0.0;                   ///< what the plan reaches
+  bool reaches = false;                 ///< the wanted power; false: no plan does, this one comes nearest
   double detectable = 0.0;              ///< smallest difference found with the wanted power
   bool too_many = false;                ///< more than an evening: several sessions, or a larger difference, are needed
 };
 inline constexpr std::size_t kMostArrows = 120;
 
-/// Of blocks of 3 to 6 shots and even numbers of blocks (2 or more each) the plan with the fewest arrows that reaches the power, block
-/// means being the data: their standard deviation is sqrt(between^2 + within^2 / shots).
+/// Of blocks of 3 to 6 shots and even numbers of blocks (2 or more each) the plan with the fewest arrows that reaches the power, or where
+/// none does (60 blocks are the most) the one with the greatest, block means being the data: their standard deviation is sqrt(between^2 + within^2 / shots).
 /// Source: noncentral t (stats/power.h), block sizes common practice. Tests: compare.Plan.*
 ShootingPlan plan_shooting(const PlanQuestion& question);
 

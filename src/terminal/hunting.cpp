@@ -3,18 +3,13 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <map>
 
 #include "base/failure.h"
 #include "base/nearest.h"
 #include "base/text.h"
-#include "base/units.h"
-#include "compare/distance_estimate.h"
+#include "compare/distance_level.h"
 #include "compare/logbook_session.h"
 #include "intake/kept_clip.h"
-#include "shot/octave_exposure.h"
-#include "shot/pressure_clip.h"
-#include "stats/summary.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
 #include "terminal/planning_json.h"
@@ -25,47 +20,41 @@ namespace ringfall::terminal {
 namespace {
 
 constexpr std::size_t kHuntingWidth = 100;
+constexpr double kHighTo_hz = 16000.0;
 
-/// A set-up's shots in octaves: the mean of their energies.
-struct SetUpOctaves {
-  std::map<double, std::vector<double>> energies;  ///< by nominal frequency
-  std::size_t shots = 0;
-  bool calibrated = true;
-  std::vector<double> speeds_m_s;
-};
-
-SetUpOctaves octaves_of(const logbook::Logbook& book, const compare::Session& session, const std::string& setup) {
-  SetUpOctaves heard;
-  const shot::MeasureSettings settings;
-  for (const auto* block : session.kept()) {
-    if (block->setup != setup) continue;
-    const shot::Scale scale{book.conditions(block->session).full_scale_db_spl};
-    for (const auto& entry : block->shots) {
-      if (!entry.shot.levels.exposure_db) continue;  // a finding voided its levels
-      const auto clip = intake::kept_clip(book, entry.id);
-      const shot::PressureClip pressure(clip, scale);
-      for (const auto& band : shot::octave_exposures(pressure, shot::undisturbed_s(clip, settings), settings)) {
-        heard.energies[band.nominal_hz].push_back(db_to_power(band.exposure_db + scale.printed_offset_db()));
-      }
-      ++heard.shots;
-      heard.calibrated = heard.calibrated && scale.full_scale_db_spl.has_value();
-      if (entry.shot.arrow_speed_m_s) heard.speeds_m_s.push_back(*entry.shot.arrow_speed_m_s);
-    }
+/// How the level came about: shots, scatter, what was left out, how far up the high band goes.
+std::vector<std::string> basis(const compare::LevelAtMark& heard, const compare::DistanceEstimate& estimate) {
+  std::vector<std::string> sentences;
+  if (heard.deviation_db) {
+    sentences.push_back(fmt::format("The sound exposure of the {} scatters by {:.1f} dB (standard deviation); the level is the mean of their "
+                                    "energies.", counted(heard.shots, "shot"), *heard.deviation_db));
+  } else {
+    sentences.push_back("One shot only: how shots scatter is not known.");
   }
-  return heard;
+  if (heard.other_scale > 0) {
+    sentences.push_back(fmt::format("{} of sessions without a calibration {} left out: levels of two scales have no mean.",
+                                    counted(heard.other_scale, "shot"), heard.other_scale == 1 ? "is" : "are"));
+  }
+  if (!estimate.high_to_hz) {
+    sentences.push_back("The sample rate holds no octave from 2 kHz up: there is no high band.");
+  } else if (*estimate.high_to_hz < kHighTo_hz) {
+    sentences.push_back(fmt::format("The high band ends with the octave at {:g} kHz instead of 16 kHz: the sample rate of a shot holds no more.",
+                                    *estimate.high_to_hz / 1000.0));
+  }
+  return sentences;
 }
 
-std::string hunting_text(const HuntingRequest& request, const compare::DistanceQuestion& question, const SetUpOctaves& heard,
+std::string hunting_text(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
                          const std::vector<compare::DistanceEstimate>& estimates, const Ink& ink) {
   std::string out = ink.strong(fmt::format("'{}' at a distance", request.setup)) +
-                    ink.quiet(fmt::format("  (from {} shots at {:g} m; {:g} C, {:g} %, {:g} kPa; levels {})", heard.shots, question.mark_m,
+                    ink.quiet(fmt::format("  (from {} at {:g} m; {:g} C, {:g} %, {:g} kPa; levels {})", counted(heard.shots, "shot"), question.mark_m,
                                           question.air.temperature_c, question.air.humidity_percent, question.air.pressure_kpa,
                                           heard.calibrated ? "re 20 uPa" : "re full scale")) +
                     "\n";
   TextTable table;
   table.add_column("distance", "m");
   table.add_column("exposure", "dB(A)");
-  table.add_column("2-8 kHz", "dB");
+  table.add_column("2-16 kHz", "dB");
   table.add_column("spreading", "dB");
   table.add_column("air", "dB(A)");
   table.add_column("sound after", "");
@@ -84,6 +73,7 @@ std::string hunting_text(const HuntingRequest& request, const compare::DistanceQ
     out += "\n" + ink.strong(title) + "\n";
     for (const auto& sentence : sentences) out += "  - " + wrapped(sentence, kHuntingWidth, 4) + "\n";
   };
+  add("What the level rests on", basis(heard, estimates.front()));
   add("Not modelled", compare::not_modelled());
   add("Before you hunt", compare::hunting_cautions());
   return out;
@@ -98,14 +88,15 @@ int hunting(const HuntingRequest& request) {
   if (std::find(names.begin(), names.end(), request.setup) == names.end()) {
     throw RequestFailure(fmt::format("there is no set-up '{}' with shots that count{}", request.setup, did_you_mean(request.setup, names)));
   }
-  const auto heard = octaves_of(book, session, request.setup);
+  const auto heard = *compare::level_at_mark(session, request.setup, {}, [&](std::size_t block, std::size_t shot) {
+    const auto& own = session.blocks[block];
+    return std::optional(compare::ScaledClip{intake::kept_clip(book, own.shots[shot].id), {book.conditions(own.session).full_scale_db_spl}});
+  });
   compare::DistanceQuestion question;
-  for (const auto& [nominal_hz, energies] : heard.energies) {
-    question.at_mark.push_back({nominal_hz, power_to_db(*stats::mean(energies))});
-  }
+  question.at_mark = heard.octaves;
   question.mark_m = request.mark_m;
   question.air = {request.temperature_c, request.humidity_percent, request.pressure_kpa};
-  question.arrow_speed_m_s = request.arrow_speed_m_s ? request.arrow_speed_m_s : stats::mean(heard.speeds_m_s);
+  question.arrow_speed_m_s = request.arrow_speed_m_s ? request.arrow_speed_m_s : heard.arrow_speed_m_s;
   std::vector<compare::DistanceEstimate> estimates;
   for (const double distance_m : request.distances_m) {
     if (const auto estimate = compare::estimate_at(question, distance_m)) estimates.push_back(*estimate);
@@ -114,7 +105,7 @@ int hunting(const HuntingRequest& request) {
     std::fputs("ringfall: no shot of this set-up has a level that counts\n", stderr);
     return kNotMeasured;
   }
-  const std::string out = request.json ? hunting_json(request, question, heard.shots, heard.calibrated, estimates)
+  const std::string out = request.json ? hunting_json(request, question, heard, estimates)
                                        : hunting_text(request, question, heard, estimates, Ink::for_standard_output());
   std::fwrite(out.data(), 1, out.size(), stdout);
   return kDone;

@@ -53,6 +53,11 @@ std::string advice_text(const char* title, const std::vector<std::string>& lines
   return out;
 }
 
+/// "1 point", "1.5 points", "1 dB".
+std::string amount(double value, const std::string& unit) {
+  return fmt::format("{:g} {}", value, value == 1.0 && unit == "points" ? "point" : unit);
+}
+
 std::string plan_text(const PlanRequest& request, const compare::ShootingPlan& plan, const compare::ShotScatter& scatter,
                       const compare::Measure& measure, const Ink& ink) {
   std::string order;
@@ -61,12 +66,19 @@ std::string plan_text(const PlanRequest& request, const compare::ShootingPlan& p
                                            plan.blocks_per_setup, plan.shots_per_block, plan.shots_per_setup, plan.arrows)) +
                     "\n  " + wrapped("Order: " + order + ".", kPlanWidth, 4) + "\n  " +
                     wrapped(basis_text(request, scatter, measure), kPlanWidth, 4) + "\n  " +
-                    wrapped(fmt::format("A true difference of {:g} {} in {} is then found {:.0f} times out of 100; the interval is about "
+                    wrapped(fmt::format("A true difference of {} in {} is then found {:.0f} times out of 100; the interval is about "
                                         "+-{} {}.",
-                                        request.wanted, measure.unit, measure.label, 100.0 * plan.power,
+                                        amount(request.wanted, measure.unit), measure.label, 100.0 * plan.power,
                                         plain_number(plan.half_width, measure.decimals + 1), measure.unit),
                             kPlanWidth, 4) + "\n";
-  if (plan.too_many) {
+  if (!plan.reaches) {
+    out += "  " + wrapped(fmt::format("No plan of up to {} blocks for each set-up finds it {:.0f} times out of 100: it can't be reached within an "
+                                      "evening. This one comes nearest and finds {} as often as wanted. Look for a larger difference, or "
+                                      "make shots and blocks scatter less.",
+                                      plan.blocks_per_setup, 100.0 * request.power,
+                                      plain_number(plan.detectable, measure.decimals + 1) + " " + measure.unit),
+                          kPlanWidth, 4) + "\n";
+  } else if (plan.too_many) {
     out += "  " + wrapped(fmt::format("That is more than an evening holds ({} arrows). Spread it over several sessions, each with all "
                                       "set-ups, or look for a larger difference.",
                                       compare::kMostArrows),

@@ -89,6 +89,7 @@ std::string plan_json(const PlanRequest& request, const compare::ShootingPlan& p
                     {"shots_per_setup", plan.shots_per_setup},
                     {"arrows", plan.arrows},
                     {"power", json_number(plan.power)},
+                    {"reaches_wanted_power", plan.reaches},
                     {"expected_half_width", json_number(plan.half_width)},
                     {"detectable_difference", json_number(plan.detectable)},
                     {"too_many_for_one_evening", plan.too_many},
@@ -122,14 +123,15 @@ std::string season_json(const std::vector<compare::SetUpSeason>& seasons) {
   return json_text({{"tool", json_tool()}, {"setups", setups}});
 }
 
-std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, std::size_t shots,
-                         bool calibrated, const std::vector<compare::DistanceEstimate>& estimates) {
+std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
+                         const std::vector<compare::DistanceEstimate>& estimates) {
   Json at = Json::array();
   for (const auto& estimate : estimates) {
     at.push_back({{"distance_m", json_number(estimate.distance_m)},
                   {"exposure_a_db", json_number(estimate.level_a_db)},
                   {"exposure_z_db", json_number(estimate.level_z_db)},
-                  {"exposure_2_8_khz_db", json_number(estimate.level_high_db)},
+                  {"exposure_2_16_khz_db", json_number(estimate.level_high_db)},
+                  {"high_octaves_to_hz", json_number(estimate.high_to_hz)},
                   {"spreading_db", json_number(estimate.spreading_db)},
                   {"lost_in_air_a_db", json_number(estimate.lost_in_air_a_db)},
                   {"sound_s", json_number(estimate.sound_s)},
@@ -138,8 +140,10 @@ std::string hunting_json(const HuntingRequest& request, const compare::DistanceQ
   }
   return json_text({{"tool", json_tool()},
                     {"setup", request.setup},
-                    {"shots", shots},
-                    {"level_reference", calibrated ? "re 20 uPa" : "re full scale"},
+                    {"shots", heard.shots},
+                    {"shots_of_another_scale", heard.other_scale},
+                    {"exposure_sd_db", json_number(heard.deviation_db)},
+                    {"level_reference", heard.calibrated ? "re 20 uPa" : "re full scale"},
                     {"mark_m", json_number(question.mark_m)},
                     {"air", {{"temperature_c", json_number(question.air.temperature_c)},
                              {"humidity_percent", json_number(question.air.humidity_percent)},

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "compare/distance_estimate.h"
+#include "compare/distance_level.h"
 #include "compare/plan.h"
 #include "compare/season.h"
 #include "terminal/planning_requests.h"
@@ -15,7 +15,7 @@ namespace ringfall::terminal {
 std::string plan_json(const PlanRequest& request, const compare::ShootingPlan& plan, const compare::ShotScatter& scatter,
                       const compare::Measure& measure);
 std::string season_json(const std::vector<compare::SetUpSeason>& seasons);
-std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, std::size_t shots,
-                         bool calibrated, const std::vector<compare::DistanceEstimate>& estimates);
+std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
+                         const std::vector<compare::DistanceEstimate>& estimates);
 
 }  // namespace ringfall::terminal

@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <utility>
 
 #include "base/csv.h"
 
@@ -36,8 +37,28 @@ TEST(Distance, AbsorptionMeetsThePrintedTables) {
   EXPECT_GE(rows, 100U);
 }
 
-// ISO 9613-1:1993, 8.686 f^2 ... at half the pressure: relaxation frequencies scale, h doubles. Closed check: for f far below both
-// relaxation frequencies absorption grows with f^2.
+// Molecules absorb by how often they collide: attenuation over pressure hangs on frequency over pressure and the share of water only (Bass et
+// al., JASA 97 (1995) 680, from memory). At half the pressure half the relative humidity is the same share, so that half of each printed value
+// holds at half its frequency.
+TEST(Distance, AtHalfThePressureThePrintedTablesHoldByHalves) {
+  const auto table = read_csv(RINGFALL_TEST_DATA "/iso9613_air_absorption.csv");
+  const auto temperature = table.needed_column("T_C");
+  const auto humidity = table.needed_column("RH_pct");
+  const auto nominal = table.needed_column("nominal_Hz");
+  const auto printed = table.needed_column("printed_table_value");
+  std::size_t rows = 0;
+  for (std::size_t row = 0; row < table.rows.size(); ++row) {
+    const auto want = table.number(row, printed);
+    if (!want || *want < 10.0) continue;  // three digits
+    const double exact_hz = 1000.0 * std::pow(10.0, std::round(10.0 * std::log10(*table.number(row, nominal) / 1000.0)) / 10.0);
+    const Air thin{*table.number(row, temperature), 0.5 * *table.number(row, humidity), 0.5 * 101.325};
+    EXPECT_NEAR(1000.0 * air_absorption_db_per_m(0.5 * exact_hz, thin), 0.5 * *want, 0.006 * *want) << "line " << table.lines[row];
+    ++rows;
+  }
+  EXPECT_GE(rows, 40U);
+}
+
+// Far below both relaxation frequencies absorption grows with f^2.
 TEST(Distance, GrowsWithTheSquareFarBelowRelaxation) {
   const Air humid{20.0, 100.0, 101.325};
   EXPECT_NEAR(air_absorption_db_per_m(20.0, humid) / air_absorption_db_per_m(10.0, humid), 4.0, 0.02);
@@ -63,7 +84,32 @@ TEST(Distance, AirTakesTheHighBandsToo) {
   const auto found = estimate_at(question, 40.0).value();
   EXPECT_NEAR(found.level_z_db, 80.0 - 32.04 - 1.28, 0.02);
   EXPECT_NEAR(found.lost_in_air_a_db, 1.28, 0.02);
-  EXPECT_DOUBLE_EQ(found.level_high_db, found.level_z_db);
+  EXPECT_DOUBLE_EQ(found.level_high_db.value(), found.level_z_db);
+}
+
+// IEC 61672-1:2013 Table 3, A weighting at the octaves; at the mark nothing else is taken off.
+TEST(Distance, WeighsEachOctaveAsTheStandard) {
+  for (const auto& [nominal_hz, a_db] :
+       {std::pair{63.0, -26.2}, std::pair{125.0, -16.1}, std::pair{250.0, -8.6}, std::pair{500.0, -3.2}, std::pair{1000.0, 0.0},
+        std::pair{2000.0, 1.2}, std::pair{4000.0, 1.0}, std::pair{8000.0, -1.1}, std::pair{16000.0, -6.6}}) {
+    DistanceQuestion question;
+    question.at_mark = {{nominal_hz, 80.0}};
+    EXPECT_NEAR(estimate_at(question, 1.0).value().level_a_db, 80.0 + a_db, 1e-9) << nominal_hz;
+  }
+}
+
+// By hand: four octaves of 80 dB are 86.02 dB, three 84.77 dB; the one at 1 kHz is none of them.
+TEST(Distance, TheHighBandGoesFromTwoToSixteenKilohertz) {
+  DistanceQuestion question;
+  question.at_mark = {{1000.0, 90.0}};
+  EXPECT_FALSE(estimate_at(question, 1.0)->level_high_db);
+  EXPECT_FALSE(estimate_at(question, 1.0)->high_to_hz);
+  question.at_mark = {{1000.0, 90.0}, {2000.0, 80.0}, {4000.0, 80.0}, {8000.0, 80.0}};
+  EXPECT_NEAR(estimate_at(question, 1.0)->level_high_db.value(), 84.77, 0.005);
+  EXPECT_EQ(estimate_at(question, 1.0)->high_to_hz, 8000.0);
+  question.at_mark.push_back({16000.0, 80.0});
+  EXPECT_NEAR(estimate_at(question, 1.0)->level_high_db.value(), 86.02, 0.005);
+  EXPECT_EQ(estimate_at(question, 1.0)->high_to_hz, 16000.0);
 }
 
 // 20 yd at 250 ft/s and 20 C, by hand: 18.288 m / 343.2 m/s = 53 ms, 60 ft / 250 ft/s = 240 ms.

@@ -8,7 +8,7 @@
 
 #include "compare/made_up_session.h"
 #include "compare/plan_advice.h"
-#include "stats/random.h"
+#include "stats/power.h"
 
 namespace ringfall::compare {
 namespace {
@@ -40,19 +40,63 @@ TEST(Plan, ASteadyDriftCancelsForAnyNumberOfSetUps) {
   }
 }
 
+/// Arrows of every plan counted without the planner: set-ups forth and back, the next round begun with another; 6 to warm up, 2 a change.
+std::size_t arrows_of(std::size_t setups, std::size_t blocks, std::size_t shots) {
+  std::vector<std::size_t> order;
+  for (std::size_t round = 0; round < blocks / 2; ++round) {
+    for (std::size_t k = 0; k < setups; ++k) order.push_back((round + k) % setups);
+    for (std::size_t k = setups; k-- > 0;) order.push_back((round + k) % setups);
+  }
+  std::size_t arrows = 6 + setups * blocks * shots;
+  for (std::size_t k = 1; k < order.size(); ++k) arrows += order[k] == order[k - 1] ? 0 : 2;
+  return arrows;
+}
+
 // Blocks of 6 shots of SD 1 dB: block means of SD 0.408 dB; 1 dB is an effect of 2.449 of them. Two-sided t test at 5 %: 4 + 4 blocks have
-// power 0.83, 3 + 3 0.62 (noncentral t, R power.t.test(n = 4, delta = 2.449)); even numbers only, so 4.
+// power 0.821 (400 000 noncentral t drawn outside the project: mean 3.464, df 6, against 2.447), 3 + 3 fewer; even numbers only, so 4. By hand: 48 shots, 6 to warm up,
+// and A B B A B A A B changes 5 times: 64 arrows.
 TEST(Plan, FindsTheFewestArrows) {
   const auto plan = plan_shooting({{"bare", "rubber"}, 1.0, {1.0, 0.0, 0, 0}, 0.8});
-  EXPECT_GE(plan.power, 0.8);
-  EXPECT_LE(plan.shots_per_setup, 24U);
-  EXPECT_GE(plan.shots_per_setup, 17U);  // 17 shots each would do without blocks (Cohen 1988, d = 1: n = 17)
+  EXPECT_NEAR(plan.power, 0.821, 0.002);
+  EXPECT_EQ(plan.shots_per_block, 6U);
+  EXPECT_EQ(plan.blocks_per_setup, 4U);
+  EXPECT_EQ(plan.shots_per_setup, 24U);
+  EXPECT_EQ(plan.arrows, 64U);
+  EXPECT_TRUE(plan.reaches);
   EXPECT_FALSE(plan.too_many);
   EXPECT_LE(plan.detectable, 1.0);
-  // Warm-up 6, two after each of the changes of set-up.
-  std::size_t changes = 0;
-  for (std::size_t k = 1; k < plan.order.size(); ++k) changes += plan.order[k].setup != plan.order[k - 1].setup ? 1 : 0;
-  EXPECT_EQ(plan.arrows, 6 + 2 * plan.shots_per_setup + 2 * changes);
+}
+
+// Every plan of 3 to 6 shots and 2, 4 ... 60 blocks tried, in no order that the planner uses (stats::two_group_power is tested against R).
+TEST(Plan, NoPlanNeedsFewerArrows) {
+  for (std::size_t setups = 2; setups <= 4; ++setups) {
+    for (const double wanted : {0.5, 0.8, 1.0, 1.5, 2.0, 3.0, 6.0}) {
+      for (const double between : {0.0, 0.3, 0.7}) {
+        std::size_t fewest = 100000;
+        for (std::size_t blocks = 60; blocks >= 2; blocks -= 2) {
+          for (std::size_t shots = 3; shots <= 6; ++shots) {
+            const double deviation = std::sqrt(between * between + 1.0 / static_cast<double>(shots));
+            if (stats::two_group_power(wanted, deviation, blocks) >= 0.8) fewest = std::min(fewest, arrows_of(setups, blocks, shots));
+          }
+        }
+        const auto plan = plan_shooting({std::vector<std::string>(setups, "x"), wanted, {1.0, between, 0, 0}, 0.8});
+        EXPECT_EQ(plan.reaches, fewest < 100000) << setups << ' ' << wanted << ' ' << between;
+        if (plan.reaches) {
+          EXPECT_EQ(plan.arrows, fewest) << setups << ' ' << wanted << ' ' << between;
+        }
+      }
+    }
+  }
+}
+
+// 0.1 dB with SD 1 dB: none of up to 60 blocks finds it; more shots a block come nearer.
+TEST(Plan, WhereNoneReachesThePowerTheNearestIsTaken) {
+  const auto plan = plan_shooting({{"a", "b"}, 0.1, {1.0, 0.3, 0, 0}, 0.8});
+  EXPECT_FALSE(plan.reaches);
+  EXPECT_TRUE(plan.too_many);
+  EXPECT_EQ(plan.blocks_per_setup, 60U);
+  EXPECT_EQ(plan.shots_per_block, 6U);
+  EXPECT_GT(plan.detectable, 0.1);
 }
 
 TEST(Plan, BlocksThatWanderNeedMoreBlocks) {
@@ -71,6 +115,16 @@ TEST(Plan, ScatterIsTakenApartIntoShotsAndBlocks) {
   EXPECT_NEAR(scatter.within_block, std::sqrt(2.0), 1e-12);
   EXPECT_NEAR(scatter.between_blocks, std::sqrt(7.0), 1e-12);
   EXPECT_EQ(scatter.shots, 4U);
+}
+
+// Unequal blocks by hand: {1, 3} and {4, 6, 8, 10}: within (2 + 20) / 4 = 5.5; between 2 * 3.333^2 + 4 * 1.667^2 = 33.333;
+// n0 = (6 - (4 + 16) / 6) / 1 = 2.667 (textbook n0, Searle et al., Variance Components, 1992), not the mean size 3: 27.833 / 2.667 = 10.4375.
+TEST(Plan, UnequalBlocksAreWeighedByTheirN0) {
+  Session session;
+  session.blocks = {exposure_block("A", 1, {1.0, 3.0}), exposure_block("A", 2, {4.0, 6.0, 8.0, 10.0})};
+  const auto scatter = scatter_seen(session, exposure()).value();
+  EXPECT_NEAR(scatter.within_block, std::sqrt(5.5), 1e-12);
+  EXPECT_NEAR(scatter.between_blocks, std::sqrt(10.4375), 1e-9);
 }
 
 TEST(Plan, NoSpreadNoScatter) {

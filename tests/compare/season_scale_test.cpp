@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <utility>
 
 #include "compare/made_up_season.h"
 #include "shot/ring_score.h"
@@ -87,6 +88,11 @@ TEST(SeasonScale, AToneMissingBeforeLeavesTheChainInDoubt) {
   EXPECT_TRUE(season.has(TriggerKind::louder));
   EXPECT_FALSE(season.stops(TriggerKind::louder));
   EXPECT_NE(season.read().chain_note.find("without a check tone"), std::string::npos) << season.read().chain_note;
+  // Of two sessions that lie high, the first had the chain's step.
+  Season two({-40.0, -40.2, -39.8, -40.0, -39.0, -39.0});
+  for (const auto& [k, tone_db] : {std::pair{3U, -20.0}, std::pair{4U, -17.0}, std::pair{5U, -18.5}}) two.evenings[k].check_tone_db = tone_db;
+  EXPECT_TRUE(two.has(TriggerKind::two_high));
+  EXPECT_FALSE(two.stops(TriggerKind::two_high));
 }
 
 // Earlier ones' SD is 0.163 dB; both last ones stand 3 dB higher, and so does the check tone since.

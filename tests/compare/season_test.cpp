@@ -160,7 +160,7 @@ TEST(Season, LimitsThisSideAndThat) {
   EXPECT_TRUE(season.has(TriggerKind::spread));
   set_spread(0.2);
 
-  for (const auto& [speed_m_s, seen] : {std::pair{60.5, false}, std::pair{60.7, true}, std::pair{59.5, false}, std::pair{59.3, true}}) {
+  for (const auto& [speed_m_s, seen] : {std::pair{60.59, false}, std::pair{60.61, true}, std::pair{59.41, false}, std::pair{59.39, true}}) {
     for (auto& entry : season.shots(3)) entry.shot.arrow_speed_m_s = speed_m_s;
     EXPECT_EQ(season.has(TriggerKind::speed), seen) << speed_m_s;
   }
