@@ -8,6 +8,7 @@
 
 #include "shot/pressure_clip.h"
 #include "shot/ring_score.h"
+#include "stats/summary.h"
 
 namespace ringfall::compare {
 namespace {
@@ -157,21 +158,30 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
     }
     if (heard.empty()) continue;
     const Search found = search(heard);
+    // Levels of two scales have no mean: of the calibrated shots when there are any. Each reading keeps its own.
+    const double offset_db = (*std::ranges::max_element(heard, {}, &Heard::offset_db))->offset_db;
+    std::vector<const Heard*> shown;
+    std::ranges::copy_if(heard, std::back_inserter(shown), [&](const Heard* entry) { return entry->offset_db == offset_db; });
+    const bool mixed = shown.size() < heard.size();
+    const Search of_scale = mixed ? search(shown) : found;
     SetUpTones tones;
     tones.setup = setup;
     tones.tails = heard.size();
-    const double offset_db = heard.front()->offset_db;
-    tones.tail = joined(found.low.density, found.high.density, settings_.ping_low_hz, offset_db);
+    tones.tail = joined(of_scale.low.density, of_scale.high.density, settings_.ping_low_hz, offset_db);
     for (const shot::Tone& tone : found.tones) {
       tones.tones.push_back({tone, {}});
       tones.tones.back().tone.level_db += offset_db;
     }
+    std::vector<std::vector<double>> shown_levels_db(tones.tones.size());
     for (const Heard* entry : heard) {
       const auto readings = shot::read_tones(entry->tail, found.tones, settings_);
       for (const shot::Tone& reading : readings) {
         const auto nearest = std::ranges::min_element(tones.tones, {}, [&](const SetUpTone& tone) {
           return std::abs(tone.tone.frequency_hz - reading.frequency_hz);
         });
+        if (entry->offset_db == offset_db) {
+          shown_levels_db[static_cast<std::size_t>(nearest - tones.tones.begin())].push_back(reading.level_db + offset_db);
+        }
         const bool own_ring = std::abs(reading.ring_time_s / nearest->tone.ring_time_s - 1.0) > kSameRing;
         nearest->readings.push_back({entry->block, entry->shot, reading.level_db + entry->offset_db,
                                      own_ring ? std::optional(reading.ring_time_s) : std::nullopt});
@@ -183,6 +193,9 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
       };
       if (entry->hum) score(kHum, found.low);
       if (entry->ping) score(kPing, found.high);
+    }
+    for (std::size_t k = 0; mixed && k < tones.tones.size(); ++k) {
+      tones.tones[k].tone.level_db = stats::mean(shown_levels_db[k]).value_or(tones.tones[k].tone.level_db);
     }
     all.push_back(std::move(tones));
   }

@@ -24,7 +24,7 @@ struct ToneReading {
 
 /// A tone of a set-up: found once in the tails of all its shots together, then read in each.
 struct SetUpTone {
-  shot::Tone tone;                    ///< mean level (as printed) and ring time over the shots
+  shot::Tone tone;                    ///< mean level (as printed; of the calibrated shots when there are any) and ring time over the shots
   std::vector<ToneReading> readings;  ///< of the shots in which it was heard
 };
 

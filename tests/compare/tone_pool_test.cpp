@@ -57,6 +57,35 @@ TEST(TonePool, FindsTheToneInThePooledTailsAndReadsItInEachShot) {
   }
 }
 
+// The same sound, once without a calibration, once with a full scale of 130 dB: the set-up's tone and tail are those of the calibrated shots,
+// 80 - 6 + 10 dB at the tail's start; each reading keeps its scale.
+TEST(TonePool, LevelsOfTwoScalesHaveNoMean) {
+  const std::vector<shot::Clip> clips = {made_up_clip(1, {{100.0, 80.0, 0.3}}), made_up_clip(2, {{100.0, 80.0, 0.3}})};
+  const shot::Scale calibrated{130.0};
+  Session session;
+  TonePool pool{shot::MeasureSettings{}};
+  TonePool alone{shot::MeasureSettings{}};
+  for (const auto& scale : {shot::Scale{}, calibrated}) {
+    SessionBlock block;
+    block.session = static_cast<int>(session.blocks.size()) + 1;
+    block.setup = "bare";
+    for (const auto& clip : clips) block.shots.push_back({shot::measure_shot(clip, scale, {}).shot, {}});
+    session.blocks.push_back(block);
+    for (std::size_t k = 0; k < clips.size(); ++k) pool.add(session, session.blocks.size() - 1, k, clips[k], scale);
+  }
+  for (std::size_t k = 0; k < clips.size(); ++k) alone.add(session, 1, k, clips[k], calibrated);
+  Session calibrated_only = session;
+  const auto expected = alone.read(calibrated_only);
+  const auto tones = pool.read(session);
+  ASSERT_FALSE(tones[0].tones.empty());
+  EXPECT_EQ(tones[0].tails, 4U);
+  EXPECT_NEAR(tones[0].tones[0].tone.level_db, 84.0, 1.0);
+  ASSERT_EQ(tones[0].tones[0].readings.size(), 4U);
+  EXPECT_NEAR(tones[0].tones[0].readings[0].level_db, 84.0 - 130.0, 2.0);
+  EXPECT_NEAR(tones[0].tones[0].readings[3].level_db, 84.0, 2.0);
+  EXPECT_EQ(tones[0].tail.density_db, expected[0].tail.density_db);
+}
+
 // Pings a little over the noise scatter less when they are found once for all shots (figures: docs/measures/comparison.md#pooled). What a
 // single shot may hide the pool may hear.
 TEST(TonePool, PoolingSteadiesAWeakTone) {
