@@ -83,6 +83,26 @@ TEST(ComparisonVerbs, SeasonAndHuntingFromALogbook) {
   EXPECT_NE(hunting.out.find("333 ms"), std::string::npos) << hunting.out;  // 20 m / 60 m/s
   EXPECT_EQ(run_program({"hunting", book, "bar"}).status, 2);
   EXPECT_EQ(run_program({"hunting", book, "bare", "--distance", "500m"}).status, 2);
+
+  // A calibrated session of the same shots (full scale 118 dB: 118 dB more) is no louder bow, and no mean is made of both.
+  ASSERT_EQ(run_program({"session", book, "--full-scale-spl", "118"}).status, 0);
+  ASSERT_EQ(run_program({"add", book, demo_folder() + "/block1-bare.wav", "--setup", "bare"}).status, 0);
+  const auto mixed = run_program({"season", book}, "NO_COLOR=1");
+  EXPECT_NE(mixed.out.find("Of another scale: session 1 (not calibrated)"), std::string::npos) << mixed.out;
+  EXPECT_NE(mixed.out.find("late ring-down, A: 2 sessions within a day, no trend yet."), std::string::npos) << mixed.out;
+  const auto afar = run_program({"hunting", book, "bare"}, "NO_COLOR=1");
+  EXPECT_NE(afar.out.find("re 20 uPa"), std::string::npos) << afar.out;
+  EXPECT_NE(afar.out.find("5 shots of sessions without a calibration are left out"), std::string::npos) << afar.out;
+  EXPECT_NE(afar.out.find("2-16 kHz"), std::string::npos) << afar.out;
+}
+
+// 0.1 dB under 1 dB of spread: not even 60 blocks each find it (stats/power.h).
+TEST(ComparisonVerbs, APlanThatCantReachThePowerSaysSo) {
+  const auto ran = run_program({"plan", "bare", "rubber", "--difference", "0.1", "--spread", "1", "--block-spread", "0.3"}, "NO_COLOR=1");
+  EXPECT_NE(ran.out.find("60 blocks of 6 shots"), std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find("can't be reached within"), std::string::npos) << ran.out;
+  const auto point = run_program({"plan", "bare", "rubber", "--number", "hum", "--difference", "1", "--spread", "1"}, "NO_COLOR=1");
+  EXPECT_NE(point.out.find("A true difference of 1 point in hum"), std::string::npos) << point.out;
 }
 
 }  // namespace
