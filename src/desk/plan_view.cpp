@@ -85,8 +85,9 @@ void PlanView::shots_needed(Desk& desk, const Stage& stage, float width) {
   question.wanted = *worth;
   plan_ = compare::plan_shooting(question);
   gap(stage, 4.0F);
-  paragraph(stage, stage.fonts.title, plan_->too_many ? stage.palette.caution : stage.palette.text,
-            fmt::format("{} shots with each set-up, {} arrows in all", plan_->shots_per_setup, plan_->arrows));
+  const std::string headline = fmt::format("{} shots with each set-up, {} arrows in all", plan_->shots_per_setup, plan_->arrows);
+  paragraph(stage, stage.fonts.title, plan_->too_many ? stage.palette.caution : stage.palette.text, headline);
+  stage.name_last(headline);
   paragraph(stage, stage.fonts.text, stage.palette.muted,
             fmt::format("{} blocks of {} each, warm-up counted in. A true difference of {:g} {} is found in {:.0f} of 100 such evenings; the "
                         "interval will be about +-{:.{}f}.{}",

@@ -137,6 +137,41 @@ TEST_F(DeskHands, ComparesAndWritesAReportSlowUnderSanitizer) {
   EXPECT_GT(std::filesystem::file_size(folder.path("book-report.html")), 20000U);
 }
 
+TEST_F(DeskHands, MakesANewSetUp) {
+  open_demo();
+  hands.press("New set-up");
+  hands.type("set-up name", "wool silencer");
+  hands.type("set-up differs", "wool on the string");
+  hands.press("Keep the set-up");
+  hands.settle();
+  const auto setups = logbook::Logbook(book).setups();
+  ASSERT_EQ(setups.size(), 4U);
+  EXPECT_EQ(setups.back().name, "wool silencer");
+  EXPECT_EQ(setups.back().changed, "wool on the string");
+  EXPECT_FALSE(setups.back().baseline);
+}
+
+// Half the difference takes four times the shots (a mean's error goes with the root of their number), as far as blocks let it.
+TEST_F(DeskHands, PlansMoreShotsForASmallerDifference) {
+  open_demo();
+  hands.press("Plan");
+  hands.settle();
+  const auto shots = [this](const char* worth) {
+    hands.retype("worth", worth);
+    hands.retype("spread", "1");
+    for (const auto& [name, place] : hands.places()) {
+      if (name.find(" shots with each set-up") != std::string::npos) return std::stoi(name);
+    }
+    return 0;
+  };
+  const int coarse = shots("1");
+  const int fine = shots("0.5");
+  EXPECT_GT(coarse, 2);
+  EXPECT_GE(fine, 3 * coarse);
+  EXPECT_LE(fine, 5 * coarse);
+  EXPECT_EQ(shots("soon"), 0) << "no number, no plan";
+}
+
 TEST_F(DeskHands, ZoomsMovesAndShowsAllOfAPicture) {
   open_demo();
   desk.place = Place::shot;
