@@ -139,12 +139,9 @@ std::shared_ptr<const CompareSheet> compare_sounds(const logbook::Logbook& logbo
   }
   ears.finish(session, source, sheet->excerpts);
   source.tones = pool.read(session);
-  ticket.report(0.92);
-  if (ticket.cancelled()) return nullptr;
   source.comparison = compare::compare_setups(session, baseline, main_number, source.tones);
   source.recordings = facts_of(session, logbook);
-  ticket.report(0.96);
-  if (ticket.cancelled()) return nullptr;
+  ticket.report(0.95);
   sheet->report = report::session_report(std::move(source));
   add_figures(*sheet);
   return sheet;
