@@ -19,7 +19,7 @@ constexpr KeyWords kKeys[] = {
     {"d", "leave the shot out, with a reason"},
     {"wheel, drag", "zoom a picture (Shift: upwards), move it; double click shows all"},
     {"+, -, 0", "the same for the picture that has the keyboard; Shift and arrows move it"},
-    {"Ctrl and click", "on the wave: the loud edge is here"},
+    {"Ctrl and click", "on the wave: the loud edge is here; with Shift: a shot was missed here"},
     {"a, x, b", "in Ears: A, the hidden one, B"},
     {"Ctrl+Z", "take the last change back"},
     {"Ctrl+T, Ctrl and + or -", "light or dark, larger or smaller type"},
@@ -31,7 +31,7 @@ constexpr KeyWords kKeys[] = {
 
 void draw_help(const Stage& stage) {
   const ImVec2 room = ImGui::GetIO().DisplaySize;
-  const ImVec2 size = {stage.px(640.0F), stage.px(450.0F)};
+  const ImVec2 size = {stage.px(740.0F), stage.px(450.0F)};
   ImGui::SetNextWindowPos({0.5F * (room.x - size.x), 0.5F * (room.y - size.y)});
   ImGui::SetNextWindowSize(size);
   ImGui::PushStyleColor(ImGuiCol_WindowBg, stage.palette.well);
