@@ -26,10 +26,10 @@ std::optional<int> digits(const std::string& text, std::size_t begin, std::size_
 }
 
 /// Was the shot listened to for a tone of this frequency? A score says so, 0.0 as well.
-bool listened(const shot::Shot& shot, bool ping) { return (ping ? shot.ping : shot.hum).has_value(); }
+bool was_listened_to(const shot::Shot& shot, bool ping) { return (ping ? shot.ping : shot.hum).has_value(); }
 
 std::size_t listened_to(const std::vector<const SessionShot*>& shots, bool ping) {
-  return static_cast<std::size_t>(std::ranges::count_if(shots, [&](const SessionShot* entry) { return listened(entry->shot, ping); }));
+  return static_cast<std::size_t>(std::ranges::count_if(shots, [&](const SessionShot* entry) { return was_listened_to(entry->shot, ping); }));
 }
 
 /// Tones of all shots put together where they lie within 3 % of the one before; those that half of the shots listened to have.
@@ -37,7 +37,7 @@ std::vector<double> common_tones(const std::vector<const SessionShot*>& shots) {
   std::vector<std::pair<double, std::size_t>> all;
   for (std::size_t k = 0; k < shots.size(); ++k) {
     for (const shot::Tone& tone : shots[k]->shot.tones) {
-      if (listened(shots[k]->shot, is_ping(tone.frequency_hz))) all.emplace_back(tone.frequency_hz, k);
+      if (was_listened_to(shots[k]->shot, is_ping(tone.frequency_hz))) all.emplace_back(tone.frequency_hz, k);
     }
   }
   std::ranges::sort(all);

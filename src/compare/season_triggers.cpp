@@ -24,18 +24,18 @@ constexpr double kSpeedStep = 0.01;
 constexpr double kCheckToneStep_db = 2.0;
 constexpr const char* kInspect = " Stop and inspect before more shots: bolts, limbs (cracks), string and brace height, rubber, loose parts.";
 
-using Points = std::vector<SeasonPoint>;
+using Season = std::vector<SeasonPoint>;
 using Read = std::optional<double> (*)(const SeasonPoint&);
 
 // Places in season_measures().
-constexpr std::size_t kExposure = 0;
-constexpr std::size_t kHum = 1;
+constexpr std::size_t kExposurePlace = 0;
+constexpr std::size_t kHumPlace = 1;
 
 std::optional<double> speed_of(const SeasonPoint& point) { return point.means[4]; }
 std::optional<double> spread_of_point(const SeasonPoint& point) { return point.exposure_deviation_db; }
 
 /// The last three values of the sessions before `now` that have one.
-std::vector<double> last_three(const Points& points, std::size_t now, Read read) {
+std::vector<double> last_three(const Season& points, std::size_t now, Read read) {
   std::vector<double> values;
   for (std::size_t k = now; k-- > 0 && values.size() < kEarlier;) {
     if (const auto value = read(points[k])) values.push_back(*value);
@@ -50,15 +50,15 @@ struct Rise {
 };
 
 /// Value less the mean of the last three, when it also lies above all three; nullopt: fewer than three, or not.
-std::optional<Rise> rise_over_three(const Points& points, std::size_t now, std::size_t measure) {
+std::optional<Rise> rise_over_three(const Season& points, std::size_t now, std::size_t measure) {
   const auto held = hold_against(points, now, now, measure, kEarlier, kEarlier);
   if (!held || held->now <= *std::ranges::max_element(held->earlier)) return std::nullopt;
   return Rise{held->now - *stats::mean(held->earlier), held->chain_step_db};
 }
 
 /// By how much a session lies more than two standard deviations above all those before `end`; nullopt: it does not, or they are few.
-std::optional<Rise> far_above(const Points& points, std::size_t which, std::size_t end) {
-  const auto held = hold_against(points, which, end, kExposure, kEarlierForSpread, 0);
+std::optional<Rise> far_above(const Season& points, std::size_t which, std::size_t end) {
+  const auto held = hold_against(points, which, end, kExposurePlace, kEarlierForSpread, 0);
   if (!held) return std::nullopt;
   const double over = held->now - *stats::mean(held->earlier);
   if (over <= kTwoDeviations * *stats::standard_deviation(held->earlier)) return std::nullopt;
@@ -66,7 +66,7 @@ std::optional<Rise> far_above(const Points& points, std::size_t which, std::size
 }
 
 /// Did the check tone step up or down against the sessions before of this scale? nullopt: not known.
-std::optional<double> chain_step(const Points& points, std::size_t now) {
+std::optional<double> chain_step(const Season& points, std::size_t now) {
   const Evening& own = points[now].evening;
   std::vector<double> earlier;
   for (std::size_t k = now; k-- > 0 && earlier.size() < kEarlier;) {
@@ -88,23 +88,23 @@ void add_rise(TriggerKind kind, int session, const Rise& rise, bool chain_moved,
                                   chain_first ? " The check tone moved as well: look at the chain first." : kInspect)});
 }
 
-void judge_levels(const Points& points, std::size_t now, bool chain_moved, std::vector<Trigger>& triggers) {
+void judge_levels(const Season& points, std::size_t now, bool chain_moved, std::vector<Trigger>& triggers) {
   const int session = points[now].evening.session;
-  if (const auto rise = rise_over_three(points, now, kExposure); rise && rise->by >= kLouder_db) {
+  if (const auto rise = rise_over_three(points, now, kExposurePlace); rise && rise->by >= kLouder_db) {
     add_rise(TriggerKind::louder, session, *rise, chain_moved, fmt::format("{:+.1f} dB of sound exposure over the last three", rise->by),
              triggers);
   } else if (const auto high = far_above(points, now, now - 1); high && far_above(points, now - 1, now - 1)) {
     add_rise(TriggerKind::two_high, session, *high, chain_moved || moved(chain_step(points, now - 1)),
              "the second one in a row that is louder than the earlier ones' spread", triggers);
   }
-  if (const auto rise = rise_over_three(points, now, kHum); rise && rise->by >= kMoreHum) {
+  if (const auto rise = rise_over_three(points, now, kHumPlace); rise && rise->by >= kMoreHum) {
     add_rise(TriggerKind::more_hum, session, *rise, chain_moved, fmt::format("{:+.1f} points of hum over the last three", rise->by),
              triggers);
   }
 }
 
 /// Tones of the last three sessions that could be listened to for this kind; nullopt: there were fewer.
-std::optional<std::vector<double>> known_tones(const Points& points, std::size_t now, bool ping) {
+std::optional<std::vector<double>> known_tones(const Season& points, std::size_t now, bool ping) {
   std::vector<double> known;
   std::size_t sessions = 0;
   for (std::size_t k = now; k-- > 0 && sessions < kEarlier;) {
@@ -115,7 +115,7 @@ std::optional<std::vector<double>> known_tones(const Points& points, std::size_t
   return sessions == kEarlier ? std::optional(known) : std::nullopt;
 }
 
-void judge_tones(const Points& points, std::size_t now, std::vector<Trigger>& triggers) {
+void judge_tones(const Season& points, std::size_t now, std::vector<Trigger>& triggers) {
   const int session = points[now].evening.session;
   for (const double hz : points[now].tones_hz) {
     const auto known = known_tones(points, now, is_ping(hz));
@@ -133,7 +133,7 @@ void judge_tones(const Points& points, std::size_t now, std::vector<Trigger>& tr
   }
 }
 
-void judge_rest(const Points& points, std::size_t now, std::vector<Trigger>& triggers) {
+void judge_rest(const Season& points, std::size_t now, std::vector<Trigger>& triggers) {
   const SeasonPoint& point = points[now];
   const int session = point.evening.session;
   const bool buzzed = std::any_of(points.begin() + static_cast<std::ptrdiff_t>(now - kEarlier),
