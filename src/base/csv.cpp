@@ -4,15 +4,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <charconv>
 #include <cmath>
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 
 #include "base/failure.h"
 
 namespace ringfall {
-namespace {
 
 std::string trimmed(std::string_view text) {
   const auto first = text.find_first_not_of(" \t");
@@ -20,10 +21,22 @@ std::string trimmed(std::string_view text) {
   return std::string(text.substr(first, text.find_last_not_of(" \t") - first + 1));
 }
 
+namespace {
+
 char separator_of(std::string_view text) {
   const std::string_view header = text.substr(0, text.find_first_of("\r\n"));
-  const bool semicolons = header.find(';') != std::string_view::npos;
-  return semicolons && header.find(',') == std::string_view::npos ? ';' : ',';
+  for (const char separator : {',', ';', '\t'}) {
+    if (header.find(separator) != std::string_view::npos) return separator;
+  }
+  return ',';
+}
+
+/// How people write "no value" into a cell.
+bool says_nothing(std::string_view cell) {
+  static constexpr std::string_view kNothing[] = {"", "-", "--", "n/a", "na", "nan", "null"};
+  std::string small(cell);
+  std::ranges::transform(small, small.begin(), [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
+  return std::ranges::find(kNothing, small) != std::end(kNothing);
 }
 
 /// Cuts one record off the front of `text`; counts the lines it spans.
@@ -81,14 +94,14 @@ std::size_t CsvTable::needed_column(std::string_view title) const {
 
 std::optional<double> CsvTable::number(std::size_t row, std::size_t column) const {
   std::string text = trimmed(rows[row][column]);
-  if (text.empty()) return std::nullopt;
+  if (says_nothing(text)) return std::nullopt;
   std::ranges::replace(text, ',', '.');
   const char* begin = text.data() + (text.front() == '+' ? 1 : 0);
   double value = 0.0;
   const auto [end, error] = std::from_chars(begin, text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) {
-    throw FileFailure(fmt::format("{}, line {}, column '{}': '{}' is not a number", name, lines[row],
-                                  columns[column], rows[row][column]));
+    throw FileFailure(fmt::format("{}, line {}, column '{}': '{}' is not a number; leave the cell empty when there is none", name,
+                                  lines[row], columns[column], rows[row][column]));
   }
   return value;
 }
@@ -123,6 +136,8 @@ CsvTable parse_csv(std::string_view text, const std::string& name) {
 }
 
 CsvTable read_csv(const std::string& path) {
+  std::error_code unknown;
+  if (std::filesystem::is_directory(path, unknown)) throw FileFailure(path + ": this is a folder, not a table");
   std::ifstream file(path, std::ios::binary);
   if (!file) throw FileFailure(fmt::format("{}: can't be opened; is the name right?", path));
   const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());

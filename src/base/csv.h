@@ -11,7 +11,7 @@ namespace ringfall {
 
 /// A table of texts with named columns (RFC 4180: comma, quotes doubled inside quotes, CRLF or LF; a UTF-8 byte order mark is
 /// skipped). A file whose header line holds semicolons and no comma is read with semicolons, as spreadsheets of many
-/// countries write it.
+/// countries write it; one with neither but tabs, with tabs.
 struct CsvTable {
   std::string name;                            ///< of the file, for messages
   std::vector<std::string> columns;            ///< blanks around names taken off
@@ -21,7 +21,7 @@ struct CsvTable {
   std::optional<std::size_t> column(std::string_view title) const;
   /// The column's index; FileFailure naming the file, the column and those there are.
   std::size_t needed_column(std::string_view title) const;
-  /// The cell as a number; nullopt when blank. Both "1.5" and "1,5" are read. FileFailure names file, line and column
+  /// The cell as a number; nullopt when blank, "-" or "n/a". Both "1.5" and "1,5" are read. FileFailure names file, line and column
   /// when it is no finite number.
   std::optional<double> number(std::size_t row, std::size_t column) const;
 };
@@ -30,6 +30,9 @@ struct CsvTable {
 CsvTable parse_csv(std::string_view text, const std::string& name);
 /// Reads a table from disk. FileFailure as parse_csv, and when the file can't be read.
 CsvTable read_csv(const std::string& path);
+
+/// Without the blanks and tabs around it.
+std::string trimmed(std::string_view text);
 
 /// A cell as it must be written: quoted when it holds a comma, quote or line end.
 std::string csv_cell(std::string_view text);

@@ -55,9 +55,10 @@ std::vector<Finding> confounders(const Session& session, const std::string& base
   std::vector<Finding> findings;
   for (const SessionBlock& block : session.blocks) {
     for (const std::string& sentence : block.left_out) findings.push_back({"shot_left_out", Severity::note, {}, sentence});
-    // Words with the wrong shots: no confounder of the sound, but of what was said of it.
-    std::ranges::copy_if(block.findings, std::back_inserter(findings),
-                         [](const Finding& finding) { return finding.code == "comments_unlike_shots"; });
+    // Words with the wrong shots are no confounder of the sound, but of what was said of it; a table's column that is left out is none either.
+    std::ranges::copy_if(block.findings, std::back_inserter(findings), [](const Finding& finding) {
+      return finding.code == "comments_unlike_shots" || finding.code == "column_without_numbers";
+    });
     if (block.dropped.empty()) continue;
     findings.push_back({"block_dropped", Severity::note, {},
                         fmt::format("{} ('{}', {}) is left out: {}.", block.file, block.setup, counted(block.shots.size(), "shot"),

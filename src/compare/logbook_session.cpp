@@ -15,6 +15,7 @@ namespace {
 
 Said said_of(const std::vector<logbook::Comment>& comments) {
   Said said;
+  said.blind = !comments.empty() && std::ranges::all_of(comments, &logbook::Comment::blind);
   for (const auto& comment : comments) {
     if (comment.loud) said.loud = comment.loud;
     if (comment.hum) said.hum = comment.hum;
@@ -68,7 +69,6 @@ std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>&
 Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow, Hidden hidden) {
   Session session;
   std::map<std::int64_t, BlockFacts> facts;
-  for (const auto& conditions : logbook.sessions()) facts[conditions.session] = facts_of(conditions);
   const auto blocks = logbook.blocks();
   if (hidden == Hidden::refused) {
     if (const auto sentence = hidden_numbers(blocks, bow)) throw LogbookFailure(logbook.path() + ": " + *sentence);
@@ -78,6 +78,14 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
     if (!bow || kept.bow == *bow) bows.insert(kept.bow);
   }
   const bool several = bows.size() > 1;
+  for (const auto& conditions : logbook.sessions()) {
+    facts[conditions.session] = facts_of(conditions);
+    const bool shot_in = std::ranges::any_of(blocks, [&](const auto& block) { return block.session == conditions.session; });
+    if (shot_in && bows.contains(conditions.bow)) session.logbook.sessions.push_back(conditions);
+  }
+  for (const auto& own : logbook.bows()) {
+    if (bows.contains(own.name)) session.logbook.bows.push_back(own);
+  }
   for (const auto& kept : blocks) {
     if (!bows.contains(kept.bow)) continue;
     SessionBlock block;
@@ -89,7 +97,9 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
     block.dropped = kept.dropped;
     block.findings = kept.findings;
     block.sample_rate_hz = kept.sample_rate_hz;
+    block.channel = kept.channel;
     block.facts = facts[kept.session];
+    block.said = said_of(kept.comments);
     for (const auto& shot : kept.shots) {
       SessionShot entry{shot.shot, said_of(shot.comments), shot.id, {}, shot.dropped};
       if (shot.analyser.empty()) {
@@ -106,8 +116,10 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
   }
   for (const auto& setup : logbook.setups()) {
     if (!bows.contains(setup.bow)) continue;
-    session.setup_facts.push_back({setup_name(setup.bow, setup.name, several), setup.changed, logbook::added_mass_kg(setup),
-                                   setup.fittings.arrow_mass_kg});
+    const std::string name = setup_name(setup.bow, setup.name, several);
+    session.setup_facts.push_back({name, setup.changed, logbook::added_mass_kg(setup), setup.fittings.arrow_mass_kg});
+    session.logbook.setups.push_back(setup);
+    session.logbook.setups.back().name = name;
   }
   return session;
 }

@@ -31,16 +31,29 @@ bool is_value_column(std::string_view title) {
          std::ranges::find(kRatings, title, &RatingColumn::title) == kRatings.end();
 }
 
+/// Where the bracket opens that the title ends with; 0: it ends with none. "level (dB(A))": the outer one.
+std::size_t bracket_of_unit(std::string_view title) {
+  if (!title.ends_with(']') && !title.ends_with(')')) return 0;
+  const char close = title.back();
+  const char open = close == ']' ? '[' : '(';
+  int depth = 0;
+  for (std::size_t k = title.size(); k-- > 0;) {
+    if (title[k] == close) ++depth;
+    if (title[k] == open && --depth == 0) return k;
+  }
+  return 0;
+}
+
 /// "vibration [m/s2]" or "level (dB)" -> name and unit.
 Column named_column(const std::string& title) {
   Column column;
   column.name = title;
-  const auto open = title.find_last_of("[(");
-  if (title.empty() || open == std::string::npos || open == 0 || (title.back() != ']' && title.back() != ')')) return column;
+  const std::size_t open = bracket_of_unit(title);
+  if (open == 0) return column;
   column.unit = title.substr(open + 1, title.size() - open - 2);
   column.name = title.substr(0, open);
   while (!column.name.empty() && column.name.back() == ' ') column.name.pop_back();
-  if (column.unit.starts_with("dB")) column.noticeable = kNoticed_db;
+  if (column.unit == "dB" || column.unit.starts_with("dB(") || column.unit.starts_with("dB ")) column.noticeable = kNoticed_db;
   return column;
 }
 
@@ -80,7 +93,36 @@ Said said_in(const CsvTable& table, std::size_t row) {
   return said;
 }
 
-std::vector<std::size_t> read_columns(const CsvTable& table, Session& session) {
+/// A table with "1.234" beside "412,5" can't be read without a guess: one of the marks may stand between thousands.
+void need_one_decimal_mark(const CsvTable& table, const std::vector<std::size_t>& places) {
+  std::optional<std::size_t> point;
+  std::optional<std::size_t> comma;
+  for (std::size_t row = 0; row < table.rows.size(); ++row) {
+    for (const std::size_t place : places) {
+      const std::string& cell = table.rows[row][place];
+      if (cell.find('.') != std::string::npos) point = row;
+      if (cell.find(',') != std::string::npos) comma = row;
+    }
+  }
+  if (!point || !comma) return;
+  throw FileFailure(fmt::format("{}: numbers have a point in line {} and a comma in line {}; write all decimals with one of them and no "
+                                "mark between thousands",
+                                table.name, table.lines[*point], table.lines[*comma]));
+}
+
+/// Something is in it, and nothing of it begins like a number.
+bool holds_words_only(const CsvTable& table, std::size_t column) {
+  bool anything = false;
+  for (const auto& row : table.rows) {
+    const auto first = row[column].find_first_not_of(" \t");
+    if (first == std::string::npos) continue;
+    anything = true;
+    if (std::string_view("+-.0123456789").find(row[column][first]) != std::string_view::npos) return false;
+  }
+  return anything;
+}
+
+std::vector<std::size_t> read_columns(const CsvTable& table, Session& session, std::vector<std::string>& without_numbers) {
   std::vector<std::size_t> places;
   for (std::size_t k = 0; k < table.columns.size(); ++k) {
     if (!is_value_column(table.columns[k])) continue;
@@ -89,6 +131,10 @@ std::vector<std::size_t> read_columns(const CsvTable& table, Session& session) {
     if (std::ranges::find(session.columns, column.name, &Column::name) != session.columns.end()) {
       throw FileFailure(fmt::format("{}: the column '{}' is there twice", table.name, column.name));
     }
+    if (holds_words_only(table, k)) {
+      without_numbers.push_back(column.name);
+      continue;
+    }
     int decimals = 0;
     for (const auto& row : table.rows) decimals = std::max(decimals, decimals_written(row[k]));
     column.decimals = std::min(kMostDecimals, decimals + 1);  // a mean knows a little more than a value
@@ -96,6 +142,7 @@ std::vector<std::size_t> read_columns(const CsvTable& table, Session& session) {
     places.push_back(k);
   }
   if (places.empty()) throw FileFailure(table.name + ": there is no column with a number to compare beside setup and block");
+  need_one_decimal_mark(table, places);
   return places;
 }
 
@@ -129,9 +176,10 @@ Session read_number_table(const std::string& path) {
   const CsvTable table = read_csv(path);
   const std::size_t setup = table.needed_column("setup");
   Session session;
-  const auto places = read_columns(table, session);
+  std::vector<std::string> without_numbers;
+  const auto places = read_columns(table, session, without_numbers);
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
-    const std::string& name = table.rows[row][setup];
+    const std::string name = trimmed(table.rows[row][setup]);
     if (name.empty()) throw FileFailure(fmt::format("{}, line {}: the set-up is missing", table.name, table.lines[row]));
     SessionBlock& block = block_of(session, table, row, name);
     SessionShot entry{{}, said_in(table, row)};
@@ -148,6 +196,10 @@ Session read_number_table(const std::string& path) {
     }
   }
   if (session.blocks.empty()) throw FileFailure(table.name + ": there is no shot in it; write one row a shot");
+  for (const std::string& column : without_numbers) {
+    session.blocks.front().findings.push_back({"column_without_numbers", Severity::note, {},
+                                               fmt::format("The column '{}' holds no number and is not compared.", column)});
+  }
   std::ranges::stable_sort(session.blocks, [](const auto& a, const auto& b) {
     return std::pair(a.session, a.block) < std::pair(b.session, b.block);
   });

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/finding.h"
+#include "logbook/entries.h"
 #include "shot/shot.h"
 
 namespace ringfall::compare {
@@ -19,6 +20,7 @@ struct Said {
   std::optional<double> ping;
   std::optional<double> feel;
   std::string words;
+  bool blind = false;  ///< all of it before the numbers could be seen
 };
 
 struct SessionShot {
@@ -47,6 +49,13 @@ struct SetUpFacts {
   std::optional<double> arrow_mass_kg;
 };
 
+/// What a logbook holds beside the blocks compared: their sessions, bows and set-ups.
+struct LogbookFacts {
+  std::vector<logbook::Conditions> sessions;
+  std::vector<logbook::Bow> bows;
+  std::vector<logbook::SetUp> setups;  ///< named as in the session
+};
+
 /// A number column of a foreign table.
 struct Column {
   std::string name;
@@ -67,14 +76,17 @@ struct SessionBlock {
   std::vector<SessionShot> dropped_shots;  ///< left out by their owner, with the reason
   std::vector<std::string> left_out;  ///< one sentence a shot that is not in `shots`
   BlockFacts facts;
+  Said said = {};                     ///< of the block as a whole
   std::vector<Finding> findings;  ///< about the recording
   double sample_rate_hz = 0.0;
+  std::optional<int> channel = {};    ///< measured, counted from 1
 };
 
 /// Set-ups shot in blocks, in shooting order.
 struct Session {
   std::vector<SessionBlock> blocks;
   std::vector<SetUpFacts> setup_facts;  ///< of those set-ups of which something is known
+  LogbookFacts logbook;                 ///< empty: not from one
   std::vector<Column> columns;          ///< of a foreign table; empty: the shots are Ringfall's own
 
   /// Names of the set-ups with a block that counts, in order of first appearance.

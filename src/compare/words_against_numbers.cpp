@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cmath>
 #include <map>
 
@@ -25,14 +26,29 @@ constexpr std::array kRatingQuestions = {
     RatingQuestion{"feel", &Said::feel, "hum", true},
 };
 constexpr double kAlpha = 0.05;
-constexpr double kBetweenShare = 0.5;      // of what is noticeable
+constexpr double kBetweenShare = 1.0;      // of what is noticeable
 constexpr double kBetweenDeviation = 0.25;
+
+/// Is the rating's name a word of the column's: "hum level", "Hum [dB]", but not "thump"?
+bool names(const std::string& column, std::string_view rating) {
+  std::string word;
+  for (std::size_t k = 0; k <= column.size(); ++k) {
+    const auto letter = static_cast<unsigned char>(k < column.size() ? column[k] : ' ');
+    if (std::isalpha(letter) != 0) {
+      word += static_cast<char>(std::tolower(letter));
+      continue;
+    }
+    if (word == rating) return true;
+    word.clear();
+  }
+  return false;
+}
 
 std::vector<Measure> measures_for(const RatingQuestion& question, const std::vector<Measure>& measures, bool foreign,
                                   const std::string& main_number) {
   std::vector<Measure> wanted;
   for (const Measure& measure : measures) {
-    const bool named = foreign ? measure.id.find(question.rating) != std::string::npos : measure.id == question.number;
+    const bool named = foreign ? names(measure.id, question.rating) : measure.id == question.number;
     if (named) wanted.push_back(measure);
   }
   if (!wanted.empty() || !foreign) return wanted;
@@ -40,6 +56,29 @@ std::vector<Measure> measures_for(const RatingQuestion& question, const std::vec
     if (measure.id == main_number) wanted.push_back(measure);
   }
   return wanted;
+}
+
+/// The shots of a block with both, or the block as one when it was only rated as a whole.
+void add_pairs(const SessionBlock& block, const RatingQuestion& question, const Measure& measure, RatingAgreement& agreement) {
+  const auto add = [&](double said, double measured, bool blind) {
+    agreement.setups.push_back(block.setup);
+    agreement.said.push_back(said);
+    agreement.measured.push_back(measured);
+    if (blind) ++agreement.blind;
+  };
+  bool by_shot = false;
+  std::vector<double> values;
+  for (const SessionShot& entry : block.shots) {
+    const auto said = entry.said.*question.of;
+    const auto measured = measure.of(entry);
+    by_shot = by_shot || said;
+    if (measured) values.push_back(*measured);
+    if (said && measured) add(*said, *measured, entry.said.blind);
+  }
+  const auto said = block.said.*question.of;
+  if (by_shot || !said || values.empty()) return;
+  add(*said, *stats::mean(values), block.said.blind);
+  ++agreement.blocks;
 }
 
 std::optional<stats::RankAgreement> over_setups(const RatingAgreement& agreement, std::size_t& count) {
@@ -78,6 +117,19 @@ std::optional<Middle> middle_of(const Session& session, const shot::Number& numb
   return Middle{*median, reach};
 }
 
+WordOutcome outcome_of(double off, const Middle& middle, bool much) {
+  if (std::abs(off) <= middle.reach) return WordOutcome::between;
+  return (off > 0.0) == much ? WordOutcome::agrees : WordOutcome::disagrees;
+}
+
+std::optional<double> mean_of(const SessionBlock& block, const shot::Number& number) {
+  std::vector<double> values;
+  for (const SessionShot& entry : block.shots) {
+    if (const auto value = number.of(entry.shot)) values.push_back(*value);
+  }
+  return stats::mean(values);
+}
+
 }  // namespace
 
 std::vector<RatingAgreement> rating_agreements(const Session& session, const std::string& main_number) {
@@ -89,17 +141,8 @@ std::vector<RatingAgreement> rating_agreements(const Session& session, const std
       agreement.rating = question.rating;
       agreement.number = std::make_shared<const Measure>(measure);
       agreement.opposite_expected = question.opposite_expected && session.columns.empty();
-      agreement.direction_known = session.columns.empty() || measure.id.find(question.rating) != std::string::npos;
-      for (const SessionBlock* block : session.kept()) {
-        for (const SessionShot& entry : block->shots) {
-          const auto said = entry.said.*question.of;
-          const auto measured = measure.of(entry);
-          if (!said || !measured) continue;
-          agreement.setups.push_back(block->setup);
-          agreement.said.push_back(*said);
-          agreement.measured.push_back(*measured);
-        }
-      }
+      agreement.direction_known = session.columns.empty() || names(measure.id, question.rating);
+      for (const SessionBlock* block : session.kept()) add_pairs(*block, question, measure, agreement);
       if (agreement.said.empty()) continue;
       agreement.rank = stats::kendall(agreement.said, agreement.measured);
       agreement.spearman = stats::spearman(agreement.said, agreement.measured);
@@ -116,25 +159,27 @@ std::vector<RatingAgreement> rating_agreements(const Session& session, const std
 std::vector<WordCheck> word_checks(const Session& session) {
   std::vector<WordCheck> checks;
   std::map<std::string_view, std::optional<Middle>> middles;
+  const auto hold = [&](WordCheck check, auto&& value_of) {
+    if (const shot::Number* number = shot::find_number(aspect_number(check.said.aspect))) {
+      const auto known = middles.try_emplace(number->id);
+      if (known.second) known.first->second = middle_of(session, *number);
+      check.value = value_of(*number);
+      if (const auto& middle = known.first->second; check.value && middle) {
+        check.middle = middle->median;
+        check.outcome = outcome_of(*check.value - middle->median, *middle, check.said.direction > 0);
+      }
+    }
+    checks.push_back(std::move(check));
+  };
   for (const SessionBlock* block : session.kept()) {
+    for (WordSaid& said : words_said(block->said.words)) {
+      hold({block->setup, block->file, 0, block->block, std::move(said), {}, {}, WordOutcome::no_number},
+           [&](const shot::Number& number) { return mean_of(*block, number); });
+    }
     for (const SessionShot& entry : block->shots) {
       for (WordSaid& said : words_said(entry.said.words)) {
-        WordCheck check{block->setup, block->file, entry.shot.number, entry.id, std::move(said), {}, {}, WordOutcome::no_number};
-        const shot::Number* number = shot::find_number(aspect_number(check.said.aspect));
-        if (number) {
-          const auto known = middles.try_emplace(number->id);
-          if (known.second) known.first->second = middle_of(session, *number);
-          const auto& middle = known.first->second;
-          check.value = number->of(entry.shot);
-          if (check.value && middle) {
-            check.middle = middle->median;
-            const double off = *check.value - middle->median;
-            check.outcome = std::abs(off) <= middle->reach                 ? WordOutcome::between
-                            : (off > 0.0) == (check.said.direction > 0) ? WordOutcome::agrees
-                                                                          : WordOutcome::disagrees;
-          }
-        }
-        checks.push_back(std::move(check));
+        hold({block->setup, block->file, entry.shot.number, entry.id, std::move(said), {}, {}, WordOutcome::no_number},
+             [&](const shot::Number& number) { return number.of(entry.shot); });
       }
     }
   }

@@ -23,6 +23,8 @@ struct RatingAgreement {
   std::vector<std::string> setups;        ///< of each pair
   std::vector<double> said;
   std::vector<double> measured;
+  std::size_t blocks = 0;  ///< of the pairs: whole blocks
+  std::size_t blind = 0;   ///< of the pairs: said before the numbers could be seen
   std::optional<stats::RankAgreement> rank;      ///< Kendall's tau-b over shots; nullopt: under three pairs, or no spread
   std::optional<stats::RankAgreement> spearman;  ///< the same pairs
   std::size_t setup_count = 0;                   ///< set-ups with both
@@ -31,8 +33,9 @@ struct RatingAgreement {
   std::optional<std::size_t> pairs_needed;
 };
 
+/// What is said of a block as a whole, in which no shot has a rating of its own of that kind, is one pair with the mean of its shots.
 /// Hum rating against hum, ping against ping, loud against loudness, feel against hum, over all shots that have both. In a foreign table a
-/// rating is held against the columns whose name holds its own, else against `main_number`. Pairs of which no shot has both are left
+/// rating is held against the columns whose name has its own as a word, else against `main_number`. Pairs of which no shot has both are left
 /// out. Definition: docs/measures/comparison.md#words. Tests: compare.Words.*
 std::vector<RatingAgreement> rating_agreements(const Session& session, const std::string& main_number);
 
@@ -48,7 +51,7 @@ enum class WordOutcome {
 struct WordCheck {
   std::string setup;
   std::string file;
-  int number = 0;  ///< in its recording
+  int number = 0;  ///< in its recording; 0: said of the whole block
   std::int64_t id = 0;
   WordSaid said;
   std::optional<double> value;   ///< of aspect_number
@@ -56,8 +59,8 @@ struct WordCheck {
   WordOutcome outcome = WordOutcome::no_number;
 };
 
-/// Holds every word that is on the list against the shot's own number: "much" agrees with a value above the median of all kept shots,
-/// "little" with one below; within half of what is noticeable (without that, a quarter of the standard deviation) it is between.
+/// Holds every word that is on the list against the shot's own number (a block's: the mean of its shots): "much" agrees with a value above the median of all kept shots,
+/// "little" with one below; within what is noticeable (without that, a quarter of the standard deviation) it is between.
 /// Never overrules a number. Tests: compare.Words.*
 std::vector<WordCheck> word_checks(const Session& session);
 

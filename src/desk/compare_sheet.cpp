@@ -82,19 +82,6 @@ class Ears {
   std::vector<Excerpt> excerpts_;
 };
 
-std::vector<report::RecordingFacts> facts_of(const compare::Session& session, const logbook::Logbook& logbook) {
-  std::vector<report::RecordingFacts> facts;
-  for (const auto& block : session.blocks) {
-    report::RecordingFacts fact;
-    fact.file = block.file;
-    fact.format = "kept in the logbook";
-    fact.sample_rate_hz = block.sample_rate_hz;
-    fact.calibrated = logbook.conditions(block.session).full_scale_db_spl.has_value();
-    facts.push_back(fact);
-  }
-  return facts;
-}
-
 }  // namespace
 
 std::shared_ptr<const CompareSheet> compare_numbers(const logbook::Logbook& logbook, const std::string& main_number,
@@ -104,7 +91,7 @@ std::shared_ptr<const CompareSheet> compare_numbers(const logbook::Logbook& logb
   report::ReportSource source;
   source.session = compare::logbook_session(logbook);
   source.comparison = compare::compare_setups(source.session, compare::logbook_baseline(logbook, source.session), main_number);
-  source.recordings = facts_of(source.session, logbook);
+  source.recordings = report::kept_recordings(source.session);
   sheet->report = report::session_report(std::move(source));
   add_figures(*sheet);
   return sheet;
@@ -140,7 +127,7 @@ std::shared_ptr<const CompareSheet> compare_sounds(const logbook::Logbook& logbo
   ears.finish(session, source, sheet->excerpts);
   source.tones = pool.read(session);
   source.comparison = compare::compare_setups(session, baseline, main_number, source.tones);
-  source.recordings = facts_of(session, logbook);
+  source.recordings = report::kept_recordings(session);
   ticket.report(0.95);
   sheet->report = report::session_report(std::move(source));
   add_figures(*sheet);

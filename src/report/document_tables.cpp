@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "base/text.h"
 #include "report/limits.h"
 #include "report/document_parts.h"
+#include "report/entry_text.h"
 #include "report/sentences.h"
 
 namespace ringfall::report {
@@ -14,6 +16,11 @@ namespace {
 const char* kNothing = "-";
 
 std::string or_dash(const std::string& text) { return text.empty() ? kNothing : text; }
+
+std::string channel_text(const RecordingFacts& recording) {
+  if (!recording.channel) return kNothing;
+  return recording.channels ? fmt::format("{} of {}", *recording.channel, *recording.channels) : std::to_string(*recording.channel);
+}
 
 std::vector<std::string> number_row(const compare::NumberDifference& row) {
   const int decimals = row.number->decimals;
@@ -40,13 +47,18 @@ Section setups_part(const SessionReport& report) {
   table.columns.push_back({"Blocks (recordings)", false});
   table.columns.push_back({"Shots", true});
   table.columns.push_back({"Kept", true});
-  table.columns.push_back({"Notes", false});
+  table.columns.push_back({"What it is", false});
   table.columns.push_back({"Left out, and why", false});
   for (const auto& setup : report.setups) {
+    std::vector<std::string> notes = setup.notes;
+    const auto& kept = report.source.session.logbook.setups;
+    if (const auto own = std::ranges::find(kept, setup.name, &logbook::SetUp::name); own != kept.end()) {
+      if (auto words = setup_text(*own, Units::metric); !words.empty()) notes.insert(notes.begin(), std::move(words));
+    }
     std::string left_out;
     for (const auto& sentence : setup.left_out) left_out += (left_out.empty() ? "" : " ") + sentence;
     table.rows.push_back({setup.name, listed(setup.blocks), std::to_string(setup.shots), std::to_string(setup.kept),
-                          or_dash(listed(setup.notes)), or_dash(left_out)});
+                          or_dash(listed(notes)), or_dash(left_out)});
   }
   return {"setups", "Set-ups", {std::move(table)}};
 }
@@ -57,6 +69,12 @@ Section numbers_part(const SessionReport& report) {
       "The main number, first, was named beforehand; its p stands by itself. The others are there to understand it. 'Not "
       "settled' does not mean 'no difference'.",
       WordsStyle::plain});
+  if (!report.source.tones.empty()) {
+    section.pieces.emplace_back(Words{
+        "Hum, ping and their parts are read from all tails of a set-up together, which steadies weak tones: for one shot they can differ "
+        "from what that shot gives by itself.",
+        WordsStyle::small});
+  }
   for (const auto& against : report.source.comparison.against) {
     Table table;
     table.caption = fmt::format("'{}' against '{}': means over shots; difference and interval over {} ({} + {}). Levels {}.",
@@ -109,10 +127,23 @@ Section chain_part(const SessionReport& report) {
   table.columns.push_back({"Levels", false});
   for (const auto& recording : report.source.recordings) {
     table.rows.push_back({recording.file, recording.format, frequency_text(recording.sample_rate_hz),
-                          fmt::format("{} of {}", recording.channel, recording.channels), clock_text(recording.duration_s),
+                          channel_text(recording), recording.duration_s ? clock_text(*recording.duration_s) : kNothing,
                           recording.calibrated ? "calibrated" : "not calibrated"});
   }
-  return {"chain", "Chain and method", {std::move(table), Points{method()}}};
+  Section section{"chain", "Bow, chain and method", {}};
+  Points facts;
+  const auto& known = report.source.session.logbook;
+  for (const auto& bow : known.bows) {
+    const auto words = bow_text(bow, Units::metric);
+    facts.items.push_back(fmt::format("Bow {}: {}.", bow.name, words.empty() ? "nothing more is said of it" : words));
+  }
+  for (const auto& session : known.sessions) {
+    facts.items.push_back(fmt::format("Session {}: {}.", session.session, session_text(session, Units::metric)));
+  }
+  if (!facts.items.empty()) section.pieces.emplace_back(std::move(facts));
+  section.pieces.emplace_back(std::move(table));
+  section.pieces.emplace_back(Points{method()});
+  return section;
 }
 
 Section cautions_part() { return {"cautions", "Before you shoot your own", {Points{cautions()}}}; }

@@ -8,12 +8,24 @@
 #include "report/document_parts.h"
 #include "report/sentences.h"
 #include "report/setup_figures.h"
+#include "shot/numbers.h"
+#include "stats/summary.h"
 
 namespace ringfall::report {
 namespace {
 
 bool said_anything(const compare::Said& said) {
   return said.loud || said.hum || said.ping || said.feel || !said.words.empty();
+}
+
+/// Mean over a block's shots.
+std::string mean_text(const compare::SessionBlock& block, const char* id) {
+  const shot::Number& number = *shot::find_number(id);
+  std::vector<double> values;
+  for (const auto& entry : block.shots) {
+    if (const auto value = number.of(entry.shot)) values.push_back(*value);
+  }
+  return plain_number(stats::mean(values), number.decimals);
 }
 
 /// Ratings are mostly whole.
@@ -24,7 +36,7 @@ Table agreement_table(const std::vector<Agreement>& agreements) {
   table.caption = "Rank agreement (Kendall's tau-b): +1 the same order, 0 no relation, -1 the opposite order.";
   table.columns.push_back({"As said", false});
   table.columns.push_back({"As measured", false});
-  table.columns.push_back({"Shots", true});
+  table.columns.push_back({"Pairs", true});
   table.columns.push_back({"tau", true});
   table.columns.push_back({"95 % interval", true});
   table.columns.push_back({"p", true});
@@ -39,7 +51,7 @@ Table agreement_table(const std::vector<Agreement>& agreements) {
 
 Table shot_table(const compare::Session& session) {
   Table table;
-  table.caption = "Shot by shot: what was said (0 to 10, and words) beside what was measured.";
+  table.caption = "Shot by shot: what was said (0 to 10, and words) beside what was measured; of a whole block beside the mean of its shots.";
   table.columns.push_back({"Recording, shot", false});
   table.columns.push_back({"Set-up", false});
   table.columns.push_back({"Words", false});
@@ -51,11 +63,16 @@ Table shot_table(const compare::Session& session) {
   table.columns.push_back({"Loud said", true});
   table.columns.push_back({"Loudness [sone]", true});
   for (const auto& block : session.blocks) {
+    const char* dropped = block.dropped.empty() ? "" : " (left out)";
+    if (said_anything(block.said)) {
+      table.rows.push_back({fmt::format("{}, all{}", block.file, dropped), block.setup, block.said.words.empty() ? "-" : block.said.words,
+                     rating(block.said.feel), rating(block.said.hum), mean_text(block, "hum"), rating(block.said.ping),
+                     mean_text(block, "ping"), rating(block.said.loud), mean_text(block, "loudness_sone")});
+    }
     for (const auto& entry : block.shots) {
       const auto& shot = entry.shot;
       const auto& said = entry.said;
       if (!said_anything(said)) continue;
-      const char* dropped = block.dropped.empty() ? "" : " (left out)";
       table.rows.push_back({fmt::format("{}, {}{}", block.file, shot.number, dropped), block.setup, said.words.empty() ? "-" : said.words,
                      rating(said.feel), rating(said.hum), plain_number(shot.hum, 1), rating(said.ping),
                      plain_number(shot.ping, 1), rating(said.loud), plain_number(shot.levels.loudness_sone, 2)});
@@ -70,7 +87,7 @@ Section words_part(const SessionReport& report) {
   Section section{"words", "Words and numbers", {}};
   const auto& session = report.source.session;
   const bool any = std::ranges::any_of(session.blocks, [](const auto& block) {
-    return std::ranges::any_of(block.shots, [](const auto& entry) { return said_anything(entry.said); });
+    return said_anything(block.said) || std::ranges::any_of(block.shots, [](const auto& entry) { return said_anything(entry.said); });
   });
   if (!any) {
     section.pieces.emplace_back(Words{"Nothing was said of any shot.", WordsStyle::plain});
@@ -82,7 +99,7 @@ Section words_part(const SessionReport& report) {
     for (const auto& agreement : report.agreements) {
       sentences.items.push_back(agreement.sentence);
       figures.figures.push_back({"said-" + agreement.rating, said_figure(report, agreement), agreement.sentence,
-                                 "Every dot a shot with both a rating and a value."});
+                                 "Every dot a shot, or a block rated as a whole, with both a rating and a value."});
     }
     section.pieces.emplace_back(std::move(sentences));
     section.pieces.emplace_back(agreement_table(report.agreements));

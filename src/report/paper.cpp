@@ -22,8 +22,11 @@ constexpr double kBetween_pt = 6.0;
 constexpr double kColumnGap_pt = 18.0;
 /// A figure alone on its row may grow this much.
 constexpr double kLargest = 1.25;
-/// A heading stays with this much of what follows.
-constexpr double kWithHeading_pt = 60.0;
+/// A row of figures that does not quite fit is made this much smaller rather than leave a sheet half empty.
+constexpr double kSmallest = 0.62;
+/// A heading stays with this much of a table, or of a list.
+constexpr double kTableBegins_pt = 75.0;
+constexpr double kPointsBegin_pt = 30.0;
 
 void put(PaperFlow& flow, const Words& words) {
   const bool small = words.style == WordsStyle::small;
@@ -95,15 +98,41 @@ SetFigure set_figure(const Drawn& drawn, double width_pt) {
   return set;
 }
 
+std::size_t columns_of(const Drawings& drawings) { return drawings.wide || drawings.figures.size() == 1 ? 1 : 2; }
+
+double width_of(const Drawings& drawings) {
+  return columns_of(drawings) == 1 ? PaperFlow::kWidth_pt : (PaperFlow::kWidth_pt - kColumnGap_pt) / 2.0;
+}
+
+/// The figures from `first` on that stand side by side.
+std::vector<SetFigure> set_row(const Drawings& drawings, std::size_t first) {
+  std::vector<SetFigure> row;
+  for (std::size_t k = first; k < std::min(first + columns_of(drawings), drawings.figures.size()); ++k) {
+    row.push_back(set_figure(drawings.figures[k], width_of(drawings)));
+  }
+  return row;
+}
+
+double height_of(const std::vector<SetFigure>& row) {
+  double height_pt = 0.0;
+  for (const SetFigure& set : row) height_pt = std::max(height_pt, set.height_pt());
+  return height_pt;
+}
+
 void put(PaperFlow& flow, const Drawings& drawings) {
-  const std::size_t columns = drawings.wide || drawings.figures.size() == 1 ? 1 : 2;
-  const double width_pt = columns == 1 ? PaperFlow::kWidth_pt : (PaperFlow::kWidth_pt - kColumnGap_pt) / 2.0;
+  const std::size_t columns = columns_of(drawings);
+  const double width_pt = width_of(drawings);
   for (std::size_t first = 0; first < drawings.figures.size(); first += columns) {
-    std::vector<SetFigure> row;
-    double height_pt = 0.0;
-    for (std::size_t k = first; k < std::min(first + columns, drawings.figures.size()); ++k) {
-      row.push_back(set_figure(drawings.figures[k], width_pt));
-      height_pt = std::max(height_pt, row.back().height_pt());
+    auto row = set_row(drawings, first);
+    double height_pt = height_of(row);
+    if (height_pt > flow.room_pt() && kSmallest * height_pt <= flow.room_pt()) {
+      // The captions keep their size, so that the pictures give way a little more.
+      const double smaller = (flow.room_pt() - 1.0) / height_pt;
+      for (SetFigure& set : row) {
+        const double caption_pt = set.height_pt() - set.scale * set.picture.height_pt;
+        set.scale = std::min(set.scale, std::max(0.5 * set.scale, (smaller * height_pt - caption_pt) / set.picture.height_pt));
+      }
+      height_pt = height_of(row);
     }
     flow.need(height_pt);
     for (std::size_t k = 0; k < row.size(); ++k) {
@@ -121,6 +150,24 @@ void put(PaperFlow& flow, const Drawings& drawings) {
 }
 
 void put(PaperFlow&, const Sounds&) {}
+
+/// How much of a section must stand under its heading: its leading words and the beginning of what comes then.
+double begins_pt(const Section& section) {
+  double height_pt = 0.0;
+  for (const auto& piece : section.pieces) {
+    if (const auto* words = std::get_if<Words>(&piece)) {
+      constexpr std::size_t kMostLines = 12;
+      const double size_pt = words->style == WordsStyle::small ? kSmall_pt : kBody_pt;
+      const auto lines = plot::wrapped(words->text, PaperFlow::kWidth_pt, size_pt, kMostLines, plot::text_width);
+      height_pt += static_cast<double>(lines.size()) * size_pt * plot::kLineSpacing + kBetween_pt;
+      continue;
+    }
+    if (std::holds_alternative<Table>(piece)) return height_pt + kTableBegins_pt;
+    if (const auto* drawings = std::get_if<Drawings>(&piece)) return height_pt + kSmallest * height_of(set_row(*drawings, 0));
+    return height_pt + kPointsBegin_pt;
+  }
+  return height_pt;
+}
 
 bool printable(const Section& section) {
   return std::ranges::none_of(section.pieces, [](const Piece& piece) { return std::holds_alternative<Sounds>(piece); });
@@ -143,7 +190,7 @@ std::vector<plot::Picture> paper_sheets(const Document& document) {
   for (const auto& section : document.sections) {
     if (!printable(section)) continue;
     flow.skip(kBetween_pt);
-    flow.need(kHeading_pt * plot::kLineSpacing + kWithHeading_pt);
+    flow.need(kHeading_pt * plot::kLineSpacing + 4.0 + begins_pt(section));
     flow.text(section.heading, kHeading_pt);
     flow.rule(0.0, PaperFlow::kWidth_pt, 0.8, plot::Ink::frame);
     flow.advance(4.0);

@@ -14,11 +14,19 @@
 namespace ringfall::report {
 namespace {
 
+/// "12 shots", "10 shots and 2 whole blocks, 4 said blind".
+std::string pairs_text(const Agreement& agreement) {
+  const std::size_t shots = agreement.said.size() - agreement.blocks;
+  std::string text = shots > 0 || agreement.blocks == 0 ? counted(shots, "shot") : "";
+  if (agreement.blocks > 0) text += (text.empty() ? "" : " and ") + counted(agreement.blocks, "whole block");
+  if (agreement.blind > 0) text += fmt::format(", {} said blind", agreement.blind == agreement.said.size() ? "all" : std::to_string(agreement.blind));
+  return text;
+}
+
 std::string sentence_of(const Agreement& agreement) {
   const std::string pair = fmt::format("'{}' as said and {} as measured", agreement.rating, agreement.number->label);
   if (!agreement.rank) {
-    return fmt::format("{}: {} {} with both and no order to compare (three shots and some spread are needed).", pair,
-                       agreement.said.size(), unit_word(stats::Unit::shot, agreement.said.size()));
+    return fmt::format("{}: {} with both and no order to compare (three and some spread are needed).", pair, pairs_text(agreement));
   }
   const auto& rank = *agreement.rank;
   std::string how = "not settled: no common order shown";
@@ -38,7 +46,7 @@ std::string sentence_of(const Agreement& agreement) {
   } else if (agreement.pairs_needed) {
     how += fmt::format("; about {} with an order this close would show it", counted(*agreement.pairs_needed, "shot"));
   }
-  return fmt::format("{}: {} ({}).", pair, how, counted(agreement.said.size(), "shot"));
+  return fmt::format("{}: {} ({}).", pair, how, pairs_text(agreement));
 }
 
 }  // namespace
@@ -67,10 +75,13 @@ std::string word_check_text(const compare::WordCheck& check) {
 
 std::vector<std::string> word_check_lines(const std::vector<compare::WordCheck>& checks) {
   const auto place = [](const compare::WordCheck& check) {
+    if (check.number == 0) return fmt::format("block {}", check.id);
     return check.id > 0 ? fmt::format("shot {}", check.id) : fmt::format("{} {}", check.file, check.number);
   };
   std::vector<std::string> lines;
-  std::map<std::pair<std::string, std::string>, std::vector<std::string>> others;
+  // By aspect and outcome, then by words, then by recording: a shot's number follows its recording's name.
+  using Numbers = std::map<std::string, std::vector<std::string>>;
+  std::map<std::pair<std::string, std::string>, std::map<std::string, Numbers>> others;
   for (const auto& check : checks) {
     if (check.outcome == compare::WordOutcome::disagrees) {
       lines.push_back(fmt::format("{} ('{}'), {}.", place(check), check.setup, word_check_text(check)));
@@ -79,10 +90,19 @@ std::vector<std::string> word_check_lines(const std::vector<compare::WordCheck>&
     const char* outcome = check.outcome == compare::WordOutcome::agrees    ? "agree"
                           : check.outcome == compare::WordOutcome::between ? "too near the middle to say"
                                                                            : "no number speaks of it";
-    others[{std::string(compare::aspect_name(check.said.aspect)), outcome}].push_back(
-        fmt::format("'{}' {}", check.said.words, place(check)));
+    Numbers& numbers = others[{std::string(compare::aspect_name(check.said.aspect)), outcome}][check.said.words];
+    const bool shot = check.number != 0;
+    numbers[!shot ? "block" : check.id > 0 ? "shot" : check.file].push_back(std::to_string(!shot || check.id > 0 ? check.id : check.number));
   }
-  for (const auto& [key, shots] : others) lines.push_back(fmt::format("{}, {}: {}.", key.first, key.second, fmt::join(shots, ", ")));
+  for (const auto& [key, words] : others) {
+    std::vector<std::string> said;
+    for (const auto& [word, numbers] : words) {
+      std::vector<std::string> places;
+      for (const auto& [of, which] : numbers) places.push_back(fmt::format("{} {}", of, fmt::join(which, ", ")));
+      said.push_back(fmt::format("'{}' {}", word, fmt::join(places, "; ")));
+    }
+    lines.push_back(fmt::format("{}, {}: {}.", key.first, key.second, fmt::join(said, "; ")));
+  }
   return lines;
 }
 

@@ -27,6 +27,15 @@ std::vector<SetUpSound> in_order(std::vector<SetUpSound> sounds, const std::vect
 
 }  // namespace
 
+std::vector<RecordingFacts> kept_recordings(const compare::Session& session) {
+  std::vector<RecordingFacts> facts;
+  for (const auto& block : session.blocks) {
+    facts.push_back({block.file, "shots kept in a logbook", block.sample_rate_hz, block.channel, std::nullopt, std::nullopt,
+                     block.facts.calibrated.value_or(false)});
+  }
+  return facts;
+}
+
 SessionReport session_report(ReportSource source) {
   SessionReport report;
   const auto& comparison = source.comparison;

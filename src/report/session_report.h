@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,11 +21,14 @@ struct RecordingFacts {
   std::string file;
   std::string format;
   double sample_rate_hz = 0.0;
-  int channel = 1;   ///< measured, counted from 1
-  int channels = 1;
-  double duration_s = 0.0;
+  std::optional<int> channel;   ///< measured, counted from 1; nullopt: not known, as what follows
+  std::optional<int> channels;
+  std::optional<double> duration_s;
   bool calibrated = false;
 };
+
+/// Those of a logbook's blocks: what is known of the recordings that its shots were cut from.
+std::vector<RecordingFacts> kept_recordings(const compare::Session& session);
 
 /// A typical shot to listen to: the bytes of a whole FLAC file, which every browser plays.
 struct SoundClip {

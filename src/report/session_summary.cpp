@@ -84,18 +84,18 @@ SetUpSummary setup_summary(const compare::Session& session, const std::string& s
     if (!block.note.empty() && std::ranges::find(summary.notes, block.note) == summary.notes.end()) {
       summary.notes.push_back(block.note);
     }
+    summary.shots += block.shots.size() + block.left_out.size();
     if (!block.dropped.empty()) {
-      summary.shots += block.shots.size();
       summary.left_out.push_back(dropped_sentence(block));
       continue;
     }
+    for (const auto& sentence : block.left_out) summary.left_out.push_back(sentence);
     std::vector<std::string> without;
     for (const auto& entry : block.shots) {
       if (!number.of(entry.shot)) without.push_back(std::to_string(entry.shot.number));
     }
-    summary.shots += block.shots.size();
     summary.kept += block.shots.size() - without.size();
-    if (block.shots.empty()) summary.left_out.push_back(block.file + ": no shot was found in it.");
+    if (block.shots.empty() && block.left_out.empty()) summary.left_out.push_back(block.file + ": no shot was found in it.");
     if (without.empty()) continue;
     std::string sentence = fmt::format("{}: {} without {}.", block.file, shot_numbers(without), number.label);
     for (const auto& reason : reasons(block, number)) sentence += " " + reason;
@@ -106,9 +106,6 @@ SetUpSummary setup_summary(const compare::Session& session, const std::string& s
 
 std::vector<std::string> doubts_of(const ReportSource& source) {
   std::vector<std::string> doubts = source.complaints;
-  for (const auto& block : source.session.blocks) {
-    if (!block.dropped.empty()) doubts.push_back(dropped_sentence(block));
-  }
   for (const auto& finding : source.comparison.findings) doubts.push_back(finding.sentence);
   std::vector<Met> met;
   for (const auto& block : source.session.blocks) {

@@ -230,10 +230,11 @@ std::vector<Finding> clip_faults(const Clip& clip) {
   const std::size_t loud_begin = edge - std::min(edge, samples_in(clip, 0.005));
   const std::size_t loud_end = std::min(clip.samples.size(), edge + samples_in(clip, 0.060));
   if (has_flat_tops(clip.samples, loud_begin, loud_end)) {
-    findings.push_back({"clipped", Severity::void_, {Quantity::levels, Quantity::loudness},
-                        "The loudest part is cut flat: its level and loudness are lower bounds only. Lower the gain "
-                        "or move the microphone back (never forward of the line) and shoot again. The tail from "
-                        "30 ms on is still usable."});
+    // A decay is counted from its start: with the start too low, every time to -10 or -20 dB comes out too long.
+    findings.push_back({"clipped", Severity::void_, {Quantity::levels, Quantity::loudness, Quantity::ring_down},
+                        "The loudest part is cut flat: level, loudness, sharpness and ring-down can't be told. Lower the "
+                        "gain or move the microphone back (never forward of the line) and shoot again. Hum and ping, from "
+                        "30 ms on, are still usable."});
   }
   const std::size_t hole = longest_hole(
       clip.samples, edge - std::min(edge, samples_in(clip, 0.200)),

@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 #include "logbook/logbook.h"
-#include "terminal/entry_text.h"
+#include "report/entry_text.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
 #include "terminal/list_json.h"
@@ -27,7 +27,7 @@ std::string block_text(const logbook::KeptBlock& block, const Ink& ink) {
   std::string rest = "  " + block.file + (block.note.empty() ? "" : "; " + block.note);
   std::string out = "\n" + ink.strong(head) + ink.quiet(rest) + "\n";
   if (!block.dropped.empty()) out += "  " + ink.caution("left out: " + block.dropped) + "\n";
-  if (!block.comments.empty()) out += "  said of the block: " + said_text(block.comments) + "\n";
+  if (!block.comments.empty()) out += "  said of the block: " + report::said_text(block.comments) + "\n";
   TextTable table;
   table.add_column("shot", "");
   table.add_column("at", "m:s");
@@ -40,7 +40,7 @@ std::string block_text(const logbook::KeptBlock& block, const Ink& ink) {
     const bool hidden = numbers_hidden(block, kept);
     const auto cell = [hidden](std::optional<double> value) { return hidden ? std::string("?") : plain_number(value, 1); };
     table.add_row({std::to_string(kept.id), clock_text(kept.shot.onset_s), cell(kept.shot.hum), cell(kept.shot.ping),
-                   cell(kept.shot.levels.exposure_db), said_text(kept.comments), state_text(kept, hidden)});
+                   cell(kept.shot.levels.exposure_db), report::said_text(kept.comments), state_text(kept, hidden)});
   }
   const auto lines = table.lines(2);
   for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
@@ -56,7 +56,7 @@ std::string list_text(const logbook::Logbook& book, Units units, const Ink& ink)
   for (const auto& setup : book.setups()) out += setup_line(setup, bows.size() > 1, units);
   const auto blocks = book.blocks();
   for (const auto& session : book.sessions()) {
-    out += "\n" + ink.strong(fmt::format("Session {}: ", session.session)) + session_text(session, units) + "\n";
+    out += "\n" + ink.strong(fmt::format("Session {}: ", session.session)) + report::session_text(session, units) + "\n";
     for (const auto& block : blocks) {
       if (block.session == session.session) out += block_text(block, ink);
     }

@@ -22,13 +22,4 @@ void each_clip(const MeasuredSession& measured, std::size_t block,
   for (std::size_t shot = 0; shot < entry.shots.size(); ++shot) on_clip(shot, intake::kept_clip(book, entry.shots[shot].id), scale);
 }
 
-double sound_duration_s(const MeasuredSession& measured, std::size_t block) {
-  if (measured.logbook.empty()) return measured.recordings[block].duration_s;
-  double end_s = 0.0;
-  each_clip(measured, block, [&](std::size_t, const shot::Clip& clip, const shot::Scale&) {
-    end_s = std::max(end_s, static_cast<double>(clip.first_sample + static_cast<std::int64_t>(clip.samples.size())) / clip.sample_rate_hz);
-  });
-  return end_s;
-}
-
 }  // namespace ringfall::terminal

@@ -13,7 +13,4 @@ namespace ringfall::terminal {
 void each_clip(const MeasuredSession& measured, std::size_t block,
                const std::function<void(std::size_t shot, const shot::Clip& clip, const shot::Scale& scale)>& on_clip);
 
-/// How long the block's sound is: its recording, or in a logbook up to the end of the last shot kept of it.
-double sound_duration_s(const MeasuredSession& measured, std::size_t block);
-
 }  // namespace ringfall::terminal

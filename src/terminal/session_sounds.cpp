@@ -56,15 +56,8 @@ SessionSounds session_sounds(const MeasuredSession& measured, const shot::Number
 }
 
 std::vector<report::RecordingFacts> recording_facts(const MeasuredSession& measured) {
+  if (!measured.logbook.empty()) return report::kept_recordings(measured.session);
   std::vector<report::RecordingFacts> facts;
-  if (!measured.logbook.empty()) {
-    for (std::size_t k = 0; k < measured.session.blocks.size(); ++k) {
-      const auto& block = measured.session.blocks[k];
-      facts.push_back({block.file, "shots kept in a logbook", block.sample_rate_hz, 1, 1, sound_duration_s(measured, k),
-                       block.facts.calibrated.value_or(false)});
-    }
-    return facts;
-  }
   for (std::size_t k = 0; k < measured.recordings.size(); ++k) {
     const auto& recording = measured.recordings[k];
     facts.push_back({measured.session.blocks[k].file, recording.format.description, recording.format.sample_rate_hz,

@@ -9,7 +9,7 @@
 #include "intake/kept_clip.h"
 #include "logbook/logbook.h"
 #include "shot/settings.h"
-#include "terminal/entry_text.h"
+#include "report/entry_text.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
 #include "terminal/list_json.h"
@@ -65,11 +65,11 @@ std::string show_text(const Found& found, const shot::Clip& clip, Units units, c
     }
     out += "\n" + ink.strong("  Level over time") + ink.quiet(" (unweighted, re full scale)") + "\n" + shot_trace(clip, kept.shot);
   }
-  out += "\n  session " + fmt::format("{}: ", found.block.session) + session_text(found.session, units) + "\n";
+  out += "\n  session " + fmt::format("{}: ", found.block.session) + report::session_text(found.session, units) + "\n";
   if (!kept.dropped.empty()) out += "  " + ink.caution("left out: " + kept.dropped) + "\n";
   if (kept.analyser.empty()) out += "  " + ink.caution("not measured yet: ringfall remeasure") + "\n";
-  for (const auto& said : kept.comments) out += fmt::format("  said ({}): {}\n", said.id, said_text({said}));
-  for (const auto& said : found.block.comments) out += fmt::format("  said of the block ({}): {}\n", said.id, said_text({said}));
+  for (const auto& said : kept.comments) out += fmt::format("  said ({}): {}\n", said.id, report::said_text({said}));
+  for (const auto& said : found.block.comments) out += fmt::format("  said of the block ({}): {}\n", said.id, report::said_text({said}));
   return out;
 }
 

@@ -25,6 +25,7 @@ TEST(LogbookSession, DropsAreLeftOutAndNamed) {
   book.drop_block(2, "wind");
   book.add_comment(2, {"", 3.0, 4.0, {}, {}, "dull"});
   book.add_comment(2, {"", {}, 5.0, {}, {}, "less hum"});
+  book.add_block_comment(1, {"", {}, {}, {}, 6.0, "all alike"});
 
   const Session session = logbook_session(book);
   ASSERT_EQ(session.blocks.size(), 2U);
@@ -37,6 +38,8 @@ TEST(LogbookSession, DropsAreLeftOutAndNamed) {
   EXPECT_EQ(block.shots[0].said.loud, 3.0);
   EXPECT_EQ(block.shots[0].said.hum, 5.0);
   EXPECT_EQ(block.shots[0].said.words, "dull; less hum");
+  EXPECT_EQ(block.said.feel, 6.0);
+  EXPECT_EQ(block.said.words, "all alike");
   ASSERT_EQ(block.left_out.size(), 2U);
   EXPECT_EQ(block.left_out[0], "Shot 1 of 'bare' is left out: plucked.");
   EXPECT_NE(block.left_out[1].find("never measured"), std::string::npos);
@@ -44,6 +47,12 @@ TEST(LogbookSession, DropsAreLeftOutAndNamed) {
   EXPECT_EQ(session.blocks[1].setup, "damper");
   EXPECT_EQ(session.blocks[1].sample_rate_hz, 44100.0);
   EXPECT_EQ(session.setups(), std::vector<std::string>{"bare"});
+  // What the logbook knows of bow, session and set-ups goes with it, for the report.
+  ASSERT_EQ(session.logbook.sessions.size(), 1U);
+  ASSERT_EQ(session.logbook.bows.size(), 1U);
+  EXPECT_EQ(session.logbook.bows[0].name, session.logbook.sessions[0].bow);
+  ASSERT_EQ(session.logbook.setups.size(), 2U);
+  EXPECT_EQ(session.logbook.setups[1].name, "damper");
 
   const auto findings = confounders(session, "bare");
   EXPECT_TRUE(has_finding(findings, "shot_left_out"));

@@ -71,6 +71,46 @@ TEST_F(NumberTable, WithAndWithoutWhatWasLeftOut) {
   EXPECT_NEAR(main.with_drops.value().difference, 14.25, 1e-12);
 }
 
+TEST_F(NumberTable, MissingValuesAndColumnsOfWords) {
+  const auto session = read("setup,x,who\n a ,1.5,Ann\na,n/a,Ben\nb,-,\nb,NA,Ann\n");
+  ASSERT_EQ(session.columns.size(), 1U);
+  ASSERT_EQ(session.blocks.size(), 2U) << "blanks round a set-up's name are not its name";
+  EXPECT_EQ(session.blocks[0].shots[0].values[0], 1.5);
+  EXPECT_FALSE(session.blocks[0].shots[1].values[0] || session.blocks[1].shots[0].values[0] || session.blocks[1].shots[1].values[0]);
+  EXPECT_TRUE(has_finding(session.blocks[0].findings, "column_without_numbers"));
+  const auto tabs = read("setup\tx\na\t1,5\nb\t-2\n");
+  EXPECT_EQ(tabs.blocks[0].shots[0].values[0], 1.5);
+  EXPECT_EQ(tabs.blocks[1].shots[0].values[0], -2.0);
+}
+
+// Is 1.234 one and a bit, or over a thousand? The table has to say.
+TEST_F(NumberTable, TwoDecimalMarksAreRefused) {
+  try {
+    read("setup;x;y\na;412,5;1\nb;3;1.234\n");
+    FAIL();
+  } catch (const FileFailure& failure) {
+    EXPECT_NE(std::string(failure.what()).find("a point in line 3 and a comma in line 2"), std::string::npos) << failure.what();
+  }
+}
+
+TEST_F(NumberTable, OnlyDecibelsAreNoticedByTheDecibel) {
+  const auto session = read("setup,fall [dB/s],level [dB(A)],peak (dB(C))\na,1,2,4\nb,2,3,5\n");
+  EXPECT_EQ(session.columns[0].noticeable, 0.0);
+  EXPECT_EQ(session.columns[1].noticeable, 1.0);
+  EXPECT_EQ(session.columns[1].unit, "dB(A)");
+  EXPECT_EQ(session.columns[2].unit, "dB(C)");
+  EXPECT_EQ(session.columns[2].name, "peak");
+}
+
+TEST_F(NumberTable, AFolderIsNoTable) {
+  try {
+    read_number_table(folder_.path(""));
+    FAIL();
+  } catch (const FileFailure& failure) {
+    EXPECT_NE(std::string(failure.what()).find("this is a folder"), std::string::npos) << failure.what();
+  }
+}
+
 TEST_F(NumberTable, RefusesWhatItCannotCompare) {
   EXPECT_THROW(read("setup,block\na,1\n"), FileFailure);            // nothing to compare
   EXPECT_THROW(read("x,block\n1,1\n"), FileFailure);                // no set-up

@@ -58,8 +58,8 @@ Session hums(const std::vector<std::pair<double, std::string>>& shots) {
 }
 
 TEST(Words, ShotByShotAgreesDisagreesOrNeither) {
-  // Median 4; half of the noticeable 0.5 points is 0.25.
-  const auto checks = word_checks(hums({{2.0, "less hum"}, {6.0, "no hum"}, {4.1, "hums"}, {4.0, "kicks"}, {3.0, ""}}));
+  // Median 4; 0.5 points are noticeable.
+  const auto checks = word_checks(hums({{2.0, "less hum"}, {6.0, "no hum"}, {4.4, "no hum"}, {4.0, "kicks"}, {3.0, ""}}));
   ASSERT_EQ(checks.size(), 4U);
   EXPECT_EQ(checks[0].outcome, WordOutcome::agrees);
   EXPECT_EQ(checks[1].outcome, WordOutcome::disagrees);
@@ -85,6 +85,54 @@ TEST(Words, RatingsAreHeldAgainstNumbersByRank) {
   EXPECT_FALSE(agreements[0].over_setups);
   // Critical |r| at 5 %, two-sided (any table): 13 pairs 0.553, 14 pairs 0.532; 0.541 needs 14.
   EXPECT_EQ(agreements[0].pairs_needed.value(), 14U);
+}
+
+// Blocks that were only rated as a whole are pairs with the mean of their shots; a block with rated shots is not counted twice.
+TEST(Words, WhatIsSaidOfABlockIsHeldAgainstItsMean) {
+  Session session;
+  for (int number = 1; number <= 3; ++number) {
+    session.blocks.push_back(exposure_block(number == 2 ? "B" : "A", number, {-40.0, -41.0}));
+    auto& block = session.blocks.back();
+    for (std::size_t k = 0; k < 2; ++k) block.shots[k].shot.hum = 2.0 * number + static_cast<double>(k);  // means 2.5, 4.5, 6.5
+    block.said.hum = 2.0 * number;
+    block.said.words = number == 3 ? "dead" : "";
+  }
+  session.blocks[1].shots[0].said.hum = 5.0;
+  session.blocks[1].shots[0].said.blind = true;
+  const auto agreements = rating_agreements(session, "hum");
+  ASSERT_EQ(agreements.size(), 1U);
+  EXPECT_EQ(agreements[0].said, (std::vector<double>{2.0, 5.0, 6.0}));
+  EXPECT_EQ(agreements[0].measured, (std::vector<double>{2.5, 4.0, 6.5}));
+  EXPECT_EQ(agreements[0].blocks, 2U);
+  EXPECT_EQ(agreements[0].blind, 1U);
+  EXPECT_DOUBLE_EQ(agreements[0].rank.value().coefficient, 1.0);
+  // "dead" is little hum: 6.5 lies above the middle of all six shots, 4.5.
+  const auto checks = word_checks(session);
+  ASSERT_FALSE(checks.empty());
+  EXPECT_EQ(checks[0].number, 0);
+  EXPECT_EQ(checks[0].id, 3);
+  EXPECT_DOUBLE_EQ(checks[0].value.value(), 6.5);
+  EXPECT_EQ(checks[0].outcome, WordOutcome::disagrees);
+}
+
+TEST(Words, AColumnGoesWithARatingByAWholeWord) {
+  Session session;
+  session.columns = {{"thump", "dB"}, {"Hum level", "dB"}};
+  session.blocks.push_back(exposure_block("A", 1, {-40.0, -41.0, -42.0}));
+  for (std::size_t k = 0; k < 3; ++k) {
+    auto& entry = session.blocks[0].shots[k];
+    entry.values = {static_cast<double>(3 - k), static_cast<double>(k)};
+    entry.said.hum = static_cast<double>(k);
+    entry.said.ping = static_cast<double>(k);
+  }
+  const auto agreements = rating_agreements(session, "thump");
+  ASSERT_EQ(agreements.size(), 2U);
+  EXPECT_EQ(agreements[0].rating, "hum");
+  EXPECT_EQ(agreements[0].number->id, "Hum level");
+  EXPECT_TRUE(agreements[0].direction_known);
+  EXPECT_EQ(agreements[1].rating, "ping");
+  EXPECT_EQ(agreements[1].number->id, "thump") << "the main number, when no column speaks of it";
+  EXPECT_FALSE(agreements[1].direction_known);
 }
 
 TEST(Words, ADroppedBlockSaysNothing) {

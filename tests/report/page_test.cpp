@@ -99,11 +99,51 @@ TEST(Page, ARecordingWithoutShotsIsNamed) {
   EXPECT_TRUE(holds(page, "block2.wav: no shot was found in it."));
 }
 
+TEST(Page, ADroppedShotIsNamedWithItsReason) {
+  auto session = example_session();
+  session.blocks[1].left_out = {"Shot 9 of 'plug' is left out: arm hit."};
+  const std::string page = page_of(std::move(session));
+  // Two blocks of four shots with "plug" and the dropped one.
+  EXPECT_TRUE(holds(page, "<td class=\"number\">9</td><td class=\"number\">8</td>"));
+  EXPECT_TRUE(holds(page, "<td>Shot 9 of &#39;plug&#39; is left out: arm hit.</td>"));
+}
+
+TEST(Page, ALogbooksBowChainAndSetUpsAreTold) {
+  auto session = example_session();
+  logbook::Conditions evening;
+  evening.bow = "recurve";
+  evening.started_at = "2026-10-03T17:30:00Z";
+  evening.place = "hall";
+  evening.distance_m = 18.0;
+  evening.microphone = "made-up capsule";
+  evening.chain = "gain at 3";
+  evening.session = 1;
+  session.logbook.sessions = {evening};
+  logbook::Bow bow;
+  bow.name = "recurve";
+  bow.fittings.draw_weight_n = 178.0;
+  session.logbook.bows = {bow};
+  logbook::SetUp plug;
+  plug.name = "plug";
+  plug.changed = "rubber in the riser";
+  plug.added_mass_kg = 0.030;
+  session.logbook.setups = {plug};
+  session.blocks[1].said.words = "all dull";
+  const std::string page = page_of(std::move(session));
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+  EXPECT_TRUE(holds(page, "Session 1: recurve, 2026-10-03T17:30:00Z, hall, 18 m"));
+  EXPECT_TRUE(holds(page, "made-up capsule, gain at 3"));
+  EXPECT_TRUE(holds(page, "Bow recurve: 178 N on the fingers."));
+  EXPECT_TRUE(holds(page, "rubber in the riser, adds 30 g"));
+  EXPECT_TRUE(holds(page, "<th scope=\"row\">block2.wav, all</th><td>plug</td><td>all dull</td>"));
+}
+
 TEST(Page, ADroppedBlockIsNamedWithItsReasonAndNotCounted) {
   auto session = example_session();
   session.blocks[1].dropped = "gain moved";
   const std::string page = page_of(std::move(session));
   EXPECT_TRUE(holds(page, "block2.wav (block 2) is left out: gain moved."));
+  EXPECT_TRUE(holds(page, "<li>block2.wav (&#39;plug&#39;, 4 shots) is left out: gain moved.</li>")) << "once among the doubts";
   // Two blocks of four shots with "plug", one dropped: 8 shots, 4 kept.
   EXPECT_TRUE(holds(page, "<td class=\"number\">8</td><td class=\"number\">4</td>"));
 }

@@ -70,6 +70,15 @@ TEST(Agreement, DroppedBlocksDoNotCount) {
   EXPECT_TRUE(agreements(session).empty());
 }
 
+TEST(Agreement, WholeBlocksAndBlindOnesAreCounted) {
+  auto session = rated({1, 2, 3});
+  session.blocks.push_back(session.blocks[0]);
+  session.blocks[1].said.hum = 2.0;
+  for (auto& entry : session.blocks[1].shots) entry.said.hum.reset();
+  session.blocks[0].shots[1].said.blind = true;
+  EXPECT_TRUE(agreements(session)[0].sentence.ends_with("(3 shots and 1 whole block, 1 said blind).")) << agreements(session)[0].sentence;
+}
+
 /// Hum 1 .. 9 has its middle at 5: "no hum" fits 1 and contradicts 8, "hums" fits 7; 5 lies too near.
 TEST(Agreement, ShotsWhoseWordsDisagreeStandFirst) {
   auto session = rated({1, 2, 3, 4, 5, 6, 7, 8, 9});

@@ -139,6 +139,7 @@ TEST(MeasureShot, AClippedShotHasNoLevelsButATail) {
   EXPECT_TRUE(has_finding(shot.findings, "clipped"));
   EXPECT_FALSE(shot.levels.peak_db.has_value());
   EXPECT_FALSE(shot.levels.loudness_sone.has_value());
+  EXPECT_FALSE(shot.ring_down.early_s || shot.ring_down.late_s || shot.ring_down.to_20_db_s) << "its start is too low";
   ASSERT_FALSE(shot.hits.empty());
   for (const Hit& hit : shot.hits) EXPECT_FALSE(hit.level_db) << hit.lag_s;
   EXPECT_TRUE(shot.levels.floor_db.has_value());

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "terminal/entry_text.h"
+#include "report/entry_text.h"
 
 #include <fmt/format.h>
 
-namespace ringfall::terminal {
+namespace ringfall::report {
 namespace {
 
 /// A list of remarks that grows.
@@ -51,6 +51,22 @@ std::string fittings_text(const logbook::Fittings& fittings, Units units) {
   return all.text();
 }
 
+std::string bow_text(const logbook::Bow& bow, Units units) {
+  Remarks all;
+  all.add(fittings_text(bow.fittings, units));
+  all.add(bow.note);
+  return all.text();
+}
+
+std::string setup_text(const logbook::SetUp& setup, Units units) {
+  Remarks all;
+  all.add(setup.changed);
+  all.add(fittings_text(setup.fittings, units));
+  if (const auto mass_kg = added_mass_kg(setup)) all.add("adds " + mass_text(*mass_kg, units));
+  all.add(setup.note);
+  return all.text();
+}
+
 std::string session_text(const logbook::Conditions& conditions, Units units) {
   Remarks all;
   all.add(conditions.bow);
@@ -69,4 +85,4 @@ std::string session_text(const logbook::Conditions& conditions, Units units) {
   return all.text();
 }
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::report
