@@ -5,8 +5,9 @@
 #include <sqlite3.h>
 
 #include <array>
+#include <cerrno>
+#include <cstdio>
 #include <filesystem>
-#include <fstream>
 
 #include "base/check.h"
 #include "base/failure.h"
@@ -114,11 +115,16 @@ Database::Database(const std::string& path, Access access) : path_(path) {
     throw LogbookFailure(fmt::format("{}: there is no such logbook; make one with `ringfall start`", path));
   }
   if (access == Access::existing && !is_sqlite_file(path)) fail(SQLITE_NOTADB);
-  const int flags = SQLITE_OPEN_READWRITE | (access == Access::create ? SQLITE_OPEN_CREATE : 0);
+  if (access == Access::create && !make_new_file(path)) {
+    throw LogbookFailure(fmt::format("{}: this file exists and is not written over; give another name", path));
+  }
   sqlite3* connection = nullptr;
-  const int code = sqlite3_open_v2(path.c_str(), &connection, flags, nullptr);
+  const int code = sqlite3_open_v2(path.c_str(), &connection, SQLITE_OPEN_READWRITE, nullptr);
   connection_.reset(connection);
-  if (code != SQLITE_OK) fail(code);
+  if (code != SQLITE_OK) {
+    if (access == Access::create) remove_file(path);
+    fail(code);
+  }
   sqlite3_busy_timeout(connection, kPatience_ms);
   run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL");
 }
@@ -136,12 +142,18 @@ std::int64_t Database::integer(std::string_view sql) const {
 std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(connection_.get()); }
 
 void Database::copy_to(const std::string& path) const {
-  const Database copy(path, Access::create);
-  sqlite3_backup* backup = sqlite3_backup_init(copy.connection_.get(), "main", connection_.get(), "main");
-  if (!backup) copy.fail(sqlite3_errcode(copy.connection_.get()));
-  sqlite3_backup_step(backup, -1);
-  const int code = sqlite3_backup_finish(backup);
-  if (code != SQLITE_OK) copy.fail(code);
+  auto copy = std::make_unique<const Database>(path, Access::create);
+  try {
+    sqlite3_backup* backup = sqlite3_backup_init(copy->connection_.get(), "main", connection_.get(), "main");
+    if (!backup) copy->fail(sqlite3_errcode(copy->connection_.get()));
+    sqlite3_backup_step(backup, -1);
+    const int code = sqlite3_backup_finish(backup);
+    if (code != SQLITE_OK) copy->fail(code);
+  } catch (...) {
+    copy.reset();
+    remove_file(path);
+    throw;
+  }
 }
 
 void Database::fail(int code) const {
@@ -170,11 +182,30 @@ void Transaction::commit() {
 }
 
 bool is_sqlite_file(const std::string& path) {
+  // Read by SQLite's own means: closing a file of one's own would end the locks that this process holds on it (SQLite's
+  // documentation, "How To Corrupt An SQLite Database File" 2.2), and another program could take the log away from under it.
+  sqlite3* raw = nullptr;
+  const int code = sqlite3_open_v2(path.c_str(), &raw, SQLITE_OPEN_READONLY, nullptr);
+  const std::unique_ptr<sqlite3, decltype(&sqlite3_close_v2)> connection(raw, &sqlite3_close_v2);
+  sqlite3_file* file = nullptr;
+  if (code != SQLITE_OK || sqlite3_file_control(raw, "main", SQLITE_FCNTL_FILE_POINTER, &file) != SQLITE_OK) return false;
   // The first 16 bytes: SQLite's published file format, "Database File Format" 1.2.1.
   constexpr std::string_view kMagic("SQLite format 3\0", 16);
   std::array<char, kMagic.size()> head{};
-  std::ifstream file(path, std::ios::binary);
-  return file.read(head.data(), head.size()) && std::string_view(head.data(), head.size()) == kMagic;
+  return file && file->pMethods && file->pMethods->xRead(file, head.data(), static_cast<int>(head.size()), 0) == SQLITE_OK &&
+         std::string_view(head.data(), head.size()) == kMagic;
+}
+
+bool make_new_file(const std::string& path) {
+  // "x" of C17 7.21.5.3: fails when there is one, in one step.
+  if (std::FILE* file = std::fopen(path.c_str(), "wbx")) return std::fclose(file) == 0;
+  if (errno == EEXIST) return false;
+  throw LogbookFailure(fmt::format("{}: {}", path, complaint(SQLITE_CANTOPEN, "")));
+}
+
+void remove_file(const std::string& path) {
+  std::error_code ignored;
+  for (const char* end : {"", "-wal", "-shm", "-journal"}) std::filesystem::remove(path + end, ignored);
 }
 
 }  // namespace ringfall::logbook

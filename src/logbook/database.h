@@ -77,7 +77,8 @@ class Database {
  public:
   enum class Access { existing, create };
 
-  /// LogbookFailure: no such file (existing), not SQLite, damaged, not allowed.
+  /// `create` makes the file and never takes one that is there, however many programs ask for it at once.
+  /// LogbookFailure: no such file (existing), a file of that name (create), not SQLite, damaged, not allowed.
   Database(const std::string& path, Access access);
 
   const std::string& path() const { return path_; }
@@ -87,7 +88,8 @@ class Database {
   /// The first column of the first row, as a whole number; 0 without a row.
   std::int64_t integer(std::string_view sql) const;
   std::int64_t last_row() const;
-  /// A whole, consistent copy at `path`, also while others write. LogbookFailure: it can't be written.
+  /// A whole, consistent copy at `path`, also while others write. LogbookFailure: there is a file of that name, or it can't be
+  /// written; then nothing stays of it.
   void copy_to(const std::string& path) const;
 
  private:
@@ -120,7 +122,13 @@ class Transaction {
   bool open_ = true;
 };
 
-/// Does the file start as every SQLite file does? False also when it can't be read.
+/// Does the file start as every SQLite file does? False also when it can't be read. Safe while this process has it open.
 bool is_sqlite_file(const std::string& path);
+
+/// Makes an empty file; false: there is one of that name, left as it is. LogbookFailure: it can't be made.
+bool make_new_file(const std::string& path);
+
+/// Takes away a file of SQLite and those that stand beside it, as far as it can.
+void remove_file(const std::string& path);
 
 }  // namespace ringfall::logbook

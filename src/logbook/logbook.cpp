@@ -20,27 +20,32 @@ Logbook Logbook::start(const std::string& path, const Conditions& conditions, co
   if (std::filesystem::exists(path)) {
     throw LogbookFailure(fmt::format("{}: this file exists; add recordings to it with `ringfall add`, or give another name", path));
   }
-  Logbook logbook(Database(path, Database::Access::create));
-  Transaction transaction(logbook.database_);
-  Bow named = bow;
-  named.name = conditions.bow;
-  logbook.add_bow(named);
-  logbook.start_session(conditions);
-  transaction.commit();
-  return logbook;
+  Database made(path, Database::Access::create);
+  try {
+    Logbook logbook(std::move(made));
+    Transaction transaction(logbook.database_);
+    Bow named = bow;
+    named.name = conditions.bow;
+    logbook.add_bow(named);
+    logbook.start_session(conditions);
+    transaction.commit();
+    return logbook;
+  } catch (...) {
+    remove_file(path);  // it would stand in the way of the next try
+    throw;
+  }
 }
 
 void Logbook::copy_to(const std::string& path) const {
   if (std::filesystem::exists(path)) {
     throw LogbookFailure(fmt::format("{}: this file exists and is not written over; give another name for the copy", path));
   }
+  database_.copy_to(path);
   try {
-    database_.copy_to(path);
     const Database copy(path, Database::Access::existing);
     copy.run("PRAGMA journal_mode = DELETE; VACUUM");
   } catch (...) {
-    std::error_code ignored;
-    std::filesystem::remove(path, ignored);
+    remove_file(path);
     throw;
   }
 }

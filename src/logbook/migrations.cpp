@@ -26,12 +26,13 @@ void refuse_foreign(const Database& database) {
                                    database.path()));
 }
 
-/// FILE.version-N, or with -2, -3 ... behind it when there is one already: no copy is written over.
-std::string copy_name(const std::string& path, std::int64_t version) {
+/// A whole copy as FILE.version-N, or with -2, -3 ... behind it when there is one already: no copy is written over. The
+/// connection holds the right to write and has written nothing, so a second one sees what will be changed.
+void keep_copy(const std::string& path, std::int64_t version) {
   const std::string name = fmt::format("{}.version-{}", path, version);
   std::string own = name;
   for (int k = 2; std::filesystem::exists(own); ++k) own = fmt::format("{}-{}", name, k);
-  return own;
+  Database(path, Database::Access::existing).copy_to(own);
 }
 
 /// Foreign keys can be put to rest outside a transaction only; a table that others refer to can't be made anew with them on.
@@ -53,9 +54,6 @@ class ForeignKeysAtRest {
 };
 
 void take_step(const Database& database, const Migration& step) {
-  Transaction transaction(database);
-  // Another program may have taken the step while this one waited.
-  if (version_of(database) >= step.version) return;
   database.run(step.sql);
   Statement orphan = database.prepare("PRAGMA foreign_key_check");
   if (orphan.step()) {
@@ -63,7 +61,15 @@ void take_step(const Database& database, const Migration& step) {
                                      "on with your last copy of it", database.path(), orphan.text(0)));
   }
   database.run(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}", kApplicationId, step.version));
-  transaction.commit();
+}
+
+/// The file's version. LogbookFailure: another program's file, or one of a newer Ringfall.
+std::int64_t known_version(const Database& database, std::int64_t newest) {
+  refuse_foreign(database);
+  const std::int64_t found = version_of(database);
+  if (found <= newest) return found;
+  throw LogbookFailure(fmt::format("{}: the logbook is of version {}, made by a newer Ringfall; this one knows versions up to {}. "
+                                   "Use the newer program", database.path(), found, newest));
 }
 
 }  // namespace
@@ -71,17 +77,18 @@ void take_step(const Database& database, const Migration& step) {
 std::span<const Migration> migrations() { return kMigrations; }
 
 void migrate(const Database& database, std::span<const Migration> steps) {
-  refuse_foreign(database);
-  const std::int64_t last = steps.back().version;
-  const std::int64_t found = version_of(database);
-  if (found > last) {
-    throw LogbookFailure(fmt::format("{}: the logbook is of version {}, made by a newer Ringfall; this one knows versions up to {}. "
-                                     "Use the newer program", database.path(), found, last));
-  }
-  if (found == last) return;
-  if (found > 0) database.copy_to(copy_name(database.path(), found));
+  const std::int64_t newest = steps.back().version;
+  if (known_version(database, newest) == newest) return;
   const ForeignKeysAtRest rest(database);
-  for (const Migration& step : steps) take_step(database, step);
+  Transaction transaction(database);
+  // Looked at again: another program may have taken the steps while this one waited for the right to write.
+  const std::int64_t found = known_version(database, newest);
+  if (found == newest) return;
+  if (found > 0) keep_copy(database.path(), found);
+  for (const Migration& step : steps) {
+    if (step.version > found) take_step(database, step);
+  }
+  transaction.commit();
 }
 
 }  // namespace ringfall::logbook

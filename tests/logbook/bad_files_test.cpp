@@ -49,6 +49,24 @@ TEST(BadFiles, ForeignAndMissing) {
   expect_says(refusal([&] { Logbook::start(nowhere, made_up_conditions()); }), nowhere, "can't be opened");
 }
 
+TEST(BadFiles, AStartThatFailsStandsInNobodysWay) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  Conditions wrong = made_up_conditions();
+  wrong.temperature_c = 600.0;
+  expect_says(refusal([&] { Logbook::start(path, wrong); }), path, "refuses this entry");
+  EXPECT_TRUE(std::filesystem::is_empty(folder.str())) << "nothing is left of it";
+  EXPECT_EQ(refusal([&] { Logbook::start(path, made_up_conditions()); }), "");
+  // What another program made is not taken away.
+  const std::string mine = folder.path("mine");
+  std::ofstream(mine) << "words of mine";
+  expect_says(refusal([&] { Logbook::start(mine, made_up_conditions()); }), mine, "this file exists");
+  expect_says(refusal([&] { Database(mine, Database::Access::create); }), mine, "not written over");
+  expect_says(refusal([&] { Logbook(path).copy_to(mine); }), mine, "not written over");
+  expect_says(refusal([&] { Logbook(path).database().copy_to(mine); }), mine, "not written over");
+  EXPECT_EQ(std::filesystem::file_size(mine), 13U);
+}
+
 TEST(BadFiles, DamagedPagesAreSeen) {
   const TestFolder folder;
   const std::string path = folder.path("a");

@@ -158,11 +158,7 @@ TEST(Export, WhatIsNoWholeExportMakesNoLogbook) {
 
 TEST(Export, OfAnOlderVersionComesToThePresentOne) {
   const TestFolder folder;
-  {
-    std::ifstream dump(std::string(RINGFALL_TEST_DATA) + "/logbook_version_1.sql");
-    ASSERT_TRUE(dump);
-    Database(folder.path("old"), Database::Access::create).run(std::string(std::istreambuf_iterator<char>(dump), {}));
-  }
+  make_old_logbook(folder.path("old"), 1);
   // What an export of version 1 would have been: that version's tables.
   fs::create_directories(folder.path("out/tables"));
   fs::create_directories(folder.path("out/sounds"));

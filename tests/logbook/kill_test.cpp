@@ -9,6 +9,7 @@
 
 #include "logbook/logbook.h"
 #include "logbook/made_up.h"
+#include "logbook/programs.h"
 
 namespace ringfall::logbook {
 namespace {
@@ -78,6 +79,88 @@ TEST(KilledAtAnyMoment, NoKeptShotIsLostSlowUnderSanitizer) {
     ASSERT_EQ(clip.number, number);
     ASSERT_EQ(clip.bytes, made_up_clip(number).bytes);
   }
+}
+
+/// A process that closes any file of its own ends all its locks on that file (POSIX.1-2017 fcntl, "All locks associated with a
+/// file for a given process shall be removed when a file descriptor for that file is closed"). Another program then took itself
+/// for the last one and the log away, with what was written into it afterwards.
+TEST(TwoPrograms, LookingAtAFileThatIsOpenLosesNothing) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path);
+  Program keeper([&](const Program::Line& line) {
+    Logbook book(path);
+    book.blocks();
+    { const Logbook second(path); }
+    if (!is_sqlite_file(path)) return 2;
+    if (!line.tell(1) || !line.hear()) return 1;
+    line.tell(book.add_clip(1, made_up_clip(1)));
+    return line.hear() ? 0 : 1;
+  });
+  Program other([&](const Program::Line& line) {
+    if (!line.hear()) return 1;
+    return Logbook(path).blocks().size() == 1 ? 0 : 2;
+  });
+  ASSERT_TRUE(keeper.line().hear());
+  other.line().tell(1);
+  EXPECT_EQ(other.status(), 0);
+  keeper.line().tell(1);
+  ASSERT_TRUE(keeper.line().hear()) << "the shot was reported as kept";
+  keeper.kill();
+  EXPECT_EQ(Logbook(path).blocks()[0].shots.size(), 1U);
+}
+
+/// Adds shots to a block of an old logbook that others open at the same time.
+int add_shots(const Program::Line& line, const std::string& path, std::int64_t block, int count) {
+  if (!line.tell(1) || !line.hear()) return 1;
+  Logbook book(path);
+  for (int k = 0; k < count; ++k) {
+    CodedClip clip = made_up_clip(100 * static_cast<int>(block) + k);
+    clip.number = 0;
+    const std::int64_t id = book.add_clip(block, clip);
+    shot::Shot measured;
+    measured.hum = clip.onset_s;
+    book.set_numbers(id, measured, "test");
+    book.add_comment(id, {"", 1.0, {}, {}, {}, ""});
+  }
+  return 0;
+}
+
+TEST(TwoPrograms, BringAnOldFileUpAndWriteAtTheSameTime) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  make_old_logbook(path, 1);  // two blocks with two shots and one
+  constexpr int kShots = 40;
+  Program one([&](const Program::Line& line) { return add_shots(line, path, 1, kShots); });
+  Program two([&](const Program::Line& line) { return add_shots(line, path, 2, kShots); });
+  Program reader([&](const Program::Line& line) {
+    if (!line.tell(1) || !line.hear()) return 1;
+    const Logbook book(path);
+    std::size_t before = 3;
+    while (before < 2U * kShots + 3) {
+      std::size_t now = 0;
+      for (const auto& block : book.blocks()) {
+        now += block.shots.size();
+        for (const auto& shot : block.shots) {
+          if (shot.analyser == "test" && shot.shot.hum != shot.shot.onset_s) return 2;
+        }
+      }
+      if (now < before) return 3;
+      before = now;
+    }
+    return 0;
+  });
+  for (Program* program : {&one, &two, &reader}) ASSERT_TRUE(program->line().hear());
+  for (Program* program : {&one, &two, &reader}) program->line().tell(1);
+  const int failed = one.status() + two.status();
+  if (failed != 0) reader.kill();  // it would wait for shots that don't come
+  ASSERT_EQ(failed, 0);
+  EXPECT_EQ(reader.status(), 0);
+  const Logbook book(path);
+  book.check_whole();
+  const auto blocks = book.blocks();
+  EXPECT_EQ(blocks[0].shots.size(), kShots + 2U);
+  EXPECT_EQ(blocks[1].shots.size(), kShots + 1U);
 }
 
 TEST(TwoPrograms, WriteAtTheSameTimeThreads) {

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <fstream>
+#include <iterator>
+#include <stdexcept>
 #include <string>
 
 #include "logbook/logbook.h"
@@ -16,6 +19,14 @@ inline Logbook made_up_logbook(const std::string& path) {
   book.add_setup({"bare", "", false, std::nullopt});
   book.add_block({"bare", "a.wav", 48000.0, "", "", {}});
   return book;
+}
+
+/// A logbook of an older version, as its program made it: tests/data/logbook_version_N.sql.
+inline void make_old_logbook(const std::string& path, std::int64_t version) {
+  std::ifstream dump(std::string(RINGFALL_TEST_DATA) + "/logbook_version_" + std::to_string(version) + ".sql", std::ios::binary);
+  if (!dump) throw std::runtime_error("the dump of version " + std::to_string(version) + " is missing");
+  const std::string sql(std::istreambuf_iterator<char>(dump), {});
+  Database(path, Database::Access::create).run("PRAGMA foreign_keys = OFF; BEGIN; " + sql + "COMMIT");
 }
 
 /// A clip of `size` bytes that only this number has.

@@ -8,9 +8,11 @@
 #include <fstream>
 #include <functional>
 #include <iterator>
+#include <memory>
 
 #include "base/failure.h"
 #include "logbook/made_up.h"
+#include "logbook/programs.h"
 
 namespace ringfall::logbook {
 namespace {
@@ -19,11 +21,6 @@ std::string file_as_text(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
   EXPECT_TRUE(file) << path << " is missing";
   return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-}
-
-void make_old_file(const std::string& path, std::int64_t version) {
-  const std::string dump = std::string(RINGFALL_TEST_DATA) + "/logbook_version_" + std::to_string(version) + ".sql";
-  Database(path, Database::Access::create).run(file_as_text(dump));
 }
 
 /// Tables and indices with their statements, blanks made alike.
@@ -71,7 +68,7 @@ class EveryVersion : public testing::TestWithParam<std::int64_t> {};
 TEST_P(EveryVersion, IsReadWithoutLoss) {
   const TestFolder folder;
   const std::string path = folder.path("old");
-  make_old_file(path, GetParam());
+  make_old_logbook(path, GetParam());
   {
     const Logbook book(path);
     book.check_whole();
@@ -154,6 +151,44 @@ TEST(Migrations, AreTakenAfterKeepingACopyAndOnlyWhole) {
     EXPECT_EQ(database.integer("PRAGMA user_version"), now + 1);
     EXPECT_EQ(database.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'half'"), 0);
     EXPECT_EQ(database.integer("PRAGMA foreign_keys"), 1);
+  }
+}
+
+/// The names of the copies kept beside a file.
+std::vector<std::string> copies_of(const std::string& path) {
+  const std::string begin = std::filesystem::path(path).filename().string() + ".";
+  std::vector<std::string> names;
+  for (const auto& entry : std::filesystem::directory_iterator(std::filesystem::path(path).parent_path())) {
+    const std::string name = entry.path().filename().string();
+    if (name.starts_with(begin)) names.push_back(name);
+  }
+  return names;
+}
+
+TEST(Migrations, ProgramsThatOpenAnOldFileAtOnceKeepOneCopy) {
+  for (int round = 0; round < 30; ++round) {
+    const TestFolder folder;
+    const std::string path = folder.path("old");
+    make_old_logbook(path, 1);
+    std::vector<std::unique_ptr<Program>> programs;
+    for (int k = 0; k < 4; ++k) {
+      programs.push_back(std::make_unique<Program>([&](const Program::Line& line) {
+        if (!line.tell(1) || !line.hear()) return 1;
+        const Logbook book(path);
+        return book.blocks().size() == 2 && book.bows()[0].fittings.parts.empty() ? 0 : 2;
+      }));
+    }
+    for (const auto& program : programs) ASSERT_TRUE(program->line().hear());
+    for (const auto& program : programs) program->line().tell(1);
+    for (const auto& program : programs) EXPECT_EQ(program->status(), 0);
+    EXPECT_EQ(copies_of(path), std::vector<std::string>{"old.version-1"});
+    const Database copy(path + ".version-1", Database::Access::existing);
+    EXPECT_EQ(copy.integer("PRAGMA user_version"), 1);
+    EXPECT_EQ(copy.integer("SELECT count(*) FROM sqlite_schema WHERE name = 'part'"), 0) << "nothing of version 2 is in it";
+    EXPECT_EQ(copy.integer("SELECT count(*) FROM shot"), 3);
+    const Logbook book(path);
+    book.check_whole();
+    EXPECT_EQ(book.database().integer("PRAGMA user_version"), migrations().back().version);
   }
 }
 
