@@ -6,6 +6,7 @@
 
 #include <array>
 #include <cerrno>
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 
@@ -64,6 +65,9 @@ void Statement::bind(int place, std::int64_t value) {
 }
 
 void Statement::bind(int place, double value) {
+  if (!std::isfinite(value)) {
+    throw LogbookFailure(fmt::format("{}: the logbook refuses this entry (a value is no finite number)", database_->path()));
+  }
   check(sqlite3_bind_double(statement_.get(), place, value) == SQLITE_OK, "a statement has this parameter");
 }
 

@@ -102,7 +102,7 @@ struct Comment {
   std::string words;
   std::int64_t id = 0;          ///< set by the logbook
   std::string changed_at = {};  ///< empty: never
-  bool blind = false;           ///< given while the numbers were hidden; set by the logbook
+  bool blind = false;           ///< as it was said before the numbers could be seen; set by the logbook
 };
 
 /// What a person says against the finder.

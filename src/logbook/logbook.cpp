@@ -58,6 +58,10 @@ void Logbook::check_whole() const {
   }
   Statement key = database_.prepare("PRAGMA foreign_key_check");
   if (wrong.empty() && key.step()) wrong = "a row of the table " + key.text(0) + " belongs to nothing";
+  // Of before the rule that keeps such rows out.
+  Statement other = database_.prepare("SELECT block.number FROM block JOIN setup ON setup.id = block.setup "
+                                      "JOIN session ON session.id = block.session WHERE setup.bow <> session.bow");
+  if (wrong.empty() && other.step()) wrong = fmt::format("the set-up of block {} belongs to another bow", other.integer(0));
   if (wrong.empty()) return;
   throw LogbookFailure(fmt::format("{}: the logbook is damaged ({}); keep this file as it is and go on with your last copy of it",
                                    database_.path(), wrong));

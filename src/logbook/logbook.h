@@ -57,6 +57,7 @@ class Logbook {
   /// Keeps a shot's sound, before there are numbers; returns the shot's id. `clip.number` 0: the next of its block.
   std::int64_t add_clip(std::int64_t block, const CodedClip& clip);
   /// For a clip kept before all was known: where in its recording the edge and what follows it are. `places`: without samples.
+  /// Numbers of other places go at once.
   void set_places(std::int64_t shot_id, double onset_s, const shot::Clip& places);
   /// Replaces what only the whole block shows.
   void set_block_findings(std::int64_t block, const std::vector<Finding>& findings);
@@ -69,7 +70,7 @@ class Logbook {
   /// Each returns the comment's id.
   std::int64_t add_comment(std::int64_t shot_id, const Comment& comment);
   std::int64_t add_block_comment(std::int64_t block, const Comment& comment);
-  /// Replaces ratings and words; when it was said stays.
+  /// Replaces ratings and words; when it was said stays. It is not blind any more.
   void change_comment(std::int64_t comment_id, const Comment& comment);
   void remove_comment(std::int64_t comment_id);
   /// A shot's comment as it was, with its id and times, whether it was changed or taken away since.
@@ -77,11 +78,13 @@ class Logbook {
 
   /// Says that a shot is none: it is dropped for that reason.
   void say_not_a_shot(std::int64_t shot_id);
-  /// Says where the loud edge of a shot is, seconds in its recording, inside its clip. It must be measured again afterwards.
+  /// Says where the loud edge of a shot is, seconds in its recording, inside its clip. Its numbers go at once, since they belong to
+  /// the old edge: until set_numbers() it counts as not measured.
   void move_edge(std::int64_t shot_id, double edge_s);
   /// Says that the finder missed a shot with its edge at `edge_s`; `shot_id` once its sound is kept.
   void say_missed_shot(std::int64_t block, double edge_s, std::optional<std::int64_t> shot_id);
-  /// Takes the last correction of a shot back: what was dropped counts again, a moved edge is where it was found.
+  /// Takes the last correction of a shot back: it is left out for the reason it had before, or counts again; a moved edge is where
+  /// it was found, without numbers until set_numbers().
   void undo_correction(std::int64_t shot_id);
   /// Takes a shot that was added as missed out again, its sound with it (the recording has it still). RequestFailure: the finder
   /// found it, or it has comments.
@@ -99,6 +102,7 @@ class Logbook {
 
  private:
   void need_shot(std::int64_t shot_id) const;
+  void forget_numbers(std::int64_t shot_id);
   std::int64_t need_bow(const std::string& name) const;
   std::int64_t need_session(std::int64_t session) const;
   std::int64_t need_setup(std::int64_t bow_id, const std::string& name) const;

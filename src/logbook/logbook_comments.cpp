@@ -19,11 +19,11 @@ constexpr std::array<std::string_view, 3> kCorrections = {"not_a_shot", "missed_
 
 void insert_comment(const Database& database, std::optional<std::int64_t> block_id, std::optional<std::int64_t> shot_id,
                     const Comment& comment) {
-  // Blind: the session is, and nothing that would show the shot's numbers was said before.
+  // Blind: the session is, and of no shot that is spoken of the numbers could be seen so far. From now on they can (a trigger).
   database.prepare(fmt::format(
                        "INSERT INTO comment (block, shot, said_at, blind, loud, hum, ping, feel, words) SELECT ?1, ?2, {}, "
-                       "session.blind AND NOT EXISTS (SELECT 1 FROM comment WHERE comment.block = block.id OR comment.shot = ?2 "
-                       "OR (?2 IS NULL AND comment.shot IN (SELECT id FROM shot WHERE shot.block = block.id))), "
+                       "session.blind AND NOT EXISTS (SELECT 1 FROM shot WHERE NOT covered AND "
+                       "(id = ?2 OR (?2 IS NULL AND shot.block = block.id))), "
                        "?3, ?4, ?5, ?6, ?7 FROM block JOIN session ON session.id = block.session "
                        "WHERE block.id = coalesce(?1, (SELECT block FROM shot WHERE id = ?2))", kNow))
       .with(block_id, shot_id, comment.loud, comment.hum, comment.ping, comment.feel, comment.words)
@@ -65,8 +65,9 @@ std::int64_t Logbook::add_block_comment(std::int64_t block, const Comment& comme
 }
 
 void Logbook::change_comment(std::int64_t comment_id, const Comment& comment) {
+  // Not blind any more: it uncovered the numbers itself.
   Statement row = database_.prepare(fmt::format("UPDATE comment SET loud = ?, hum = ?, ping = ?, feel = ?, words = ?, "
-                                                "changed_at = {} WHERE id = ? RETURNING id", kNow));
+                                                "changed_at = {}, blind = 0 WHERE id = ? RETURNING id", kNow));
   if (row.with(comment.loud, comment.hum, comment.ping, comment.feel, comment.words, comment_id).step()) return row.run();
   throw RequestFailure(fmt::format("there is no comment {}; `ringfall list {} --json` shows their ids", comment_id, path()));
 }
@@ -97,8 +98,8 @@ void Logbook::drop_shot(std::int64_t shot_id, const std::string& reason) {
 void Logbook::say_not_a_shot(std::int64_t shot_id) {
   Transaction transaction(database_);
   need_shot(shot_id);
-  database_.prepare(fmt::format("INSERT INTO correction (block, shot, kind, found_s, said_at) SELECT block, id, 'not_a_shot', "
-                                "onset_s, {} FROM shot WHERE id = ?", kNow))
+  database_.prepare(fmt::format("INSERT INTO correction (block, shot, kind, found_s, said_at, dropped_before) "
+                                "SELECT block, id, 'not_a_shot', onset_s, {}, dropped FROM shot WHERE id = ?", kNow))
       .with(shot_id)
       .run();
   drop_shot(shot_id, kNotAShot);
@@ -117,6 +118,7 @@ void Logbook::move_edge(std::int64_t shot_id, double edge_s) {
       .with(edge_s, shot_id)
       .run();
   put_edge(database_, shot_id, edge_s);
+  forget_numbers(shot_id);
   transaction.commit();
 }
 
@@ -133,18 +135,23 @@ void Logbook::say_missed_shot(std::int64_t block, double edge_s, std::optional<s
 void Logbook::undo_correction(std::int64_t shot_id) {
   Transaction transaction(database_);
   need_shot(shot_id);
-  Statement last = database_.prepare("SELECT id, kind, found_s FROM correction WHERE shot = ? AND kind <> 'missed_shot' "
-                                     "ORDER BY id DESC LIMIT 1");
+  Statement last = database_.prepare("SELECT id, kind, found_s, dropped_before FROM correction WHERE shot = ? AND "
+                                     "kind <> 'missed_shot' ORDER BY id DESC LIMIT 1");
   if (!last.with(shot_id).step()) throw RequestFailure(fmt::format("no correction of shot {} can be taken back", shot_id));
   const std::int64_t id = last.integer(0);
   const bool moved = last.text(1) == "moved_edge";
   const double found_s = last.real(2);
+  const std::string dropped_before = last.text(3);
   last.with();
   database_.prepare("DELETE FROM correction WHERE id = ?").with(id).run();
   if (moved) {
     put_edge(database_, shot_id, found_s);
+    forget_numbers(shot_id);
   } else {
-    drop_shot(shot_id, "");
+    // Only as long as that is why it is left out: a reason given since, or taking it in again, stays.
+    database_.prepare("UPDATE shot SET dropped = ? WHERE id = ? AND dropped = ?")
+        .with(reason_of(dropped_before), shot_id, std::string_view(kNotAShot))
+        .run();
   }
   transaction.commit();
 }

@@ -9,11 +9,16 @@
 namespace ringfall::logbook {
 
 void Logbook::set_places(std::int64_t shot_id, double onset_s, const shot::Clip& places) {
+  Transaction transaction(database_);
   need_shot(shot_id);
-  database_.prepare("UPDATE shot SET onset_s = ?, onset_sample = ?, onset_fraction = ?, impact_sample = ?, next_shot_sample = ? "
-                    "WHERE id = ?")
-      .with(onset_s, places.onset_sample, places.onset_fraction, places.impact_sample, places.next_shot_sample, shot_id)
-      .run();
+  Statement row = database_.prepare(
+      "UPDATE shot SET onset_s = ?1, onset_sample = ?2, onset_fraction = ?3, impact_sample = ?4, next_shot_sample = ?5 WHERE id = ?6 "
+      "AND (onset_s, onset_sample, onset_fraction, impact_sample, next_shot_sample) IS NOT (?1, ?2, ?3, ?4, ?5) RETURNING id");
+  row.with(onset_s, places.onset_sample, places.onset_fraction, places.impact_sample, places.next_shot_sample, shot_id);
+  const bool moved = row.step();
+  if (moved) row.run();
+  if (moved) forget_numbers(shot_id);
+  transaction.commit();
 }
 
 void Logbook::set_block_findings(std::int64_t block, const std::vector<Finding>& findings) {

@@ -93,14 +93,25 @@ std::int64_t Logbook::add_clip(std::int64_t block, const CodedClip& clip) {
     next.with(block_id).step();
     number = next.integer(0);
   }
+  // Covered: in a blind session, unless a comment on the block shows the numbers of all its shots.
   database_.prepare("INSERT INTO shot (block, number, onset_s, coding, clip, first_sample, onset_sample, onset_fraction, "
-                    "impact_sample, next_shot_sample) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)")
+                    "impact_sample, next_shot_sample, covered) SELECT ?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, session.blind AND NOT "
+                    "EXISTS (SELECT 1 FROM comment WHERE comment.block = ?1) FROM block JOIN session ON session.id = block.session "
+                    "WHERE block.id = ?1")
       .with(block_id, number, clip.onset_s, clip.coding, Blob{clip.bytes}, clip.places.first_sample, clip.places.onset_sample,
             clip.places.onset_fraction, clip.places.impact_sample, clip.places.next_shot_sample)
       .run();
   const std::int64_t id = database_.last_row();
   transaction.commit();
   return id;
+}
+
+void Logbook::forget_numbers(std::int64_t shot_id) {
+  // Findings stay: some come from the whole recording, and measuring again takes them over.
+  for (const char* table : {"number", "tone"}) {
+    database_.prepare(fmt::format("DELETE FROM {} WHERE shot = ?", table)).with(shot_id).run();
+  }
+  database_.prepare("UPDATE shot SET tail_end_s = NULL, analyser = NULL, details = NULL WHERE id = ?").with(shot_id).run();
 }
 
 void Logbook::set_numbers(std::int64_t shot_id, const shot::Shot& measured, const std::string& analyser) {

@@ -9,11 +9,12 @@
 #include "base/failure.h"
 #include "logbook/schema_1.h"
 #include "logbook/schema_2.h"
+#include "logbook/schema_3.h"
 
 namespace ringfall::logbook {
 namespace {
 
-constexpr std::array kMigrations = {Migration{1, kSchema1}, Migration{2, kSchema2}};
+constexpr std::array kMigrations = {Migration{1, kSchema1}, Migration{2, kSchema2}, Migration{3, kSchema3}};
 
 std::int64_t version_of(const Database& database) { return database.integer("PRAGMA user_version"); }
 

@@ -81,6 +81,43 @@ TEST(KilledAtAnyMoment, NoKeptShotIsLostSlowUnderSanitizer) {
   }
 }
 
+constexpr int kEdgeKills = 60;
+
+TEST(KilledAtAnyMoment, NoOldNumberStandsBesideANewEdgeSlowUnderSanitizer) {
+  const TestFolder folder;
+  const std::string path = folder.path("a");
+  made_up_logbook(path).add_clip(1, made_up_clip(1));
+  std::mt19937 random(20261126);
+  std::uniform_int_distribution<int> moment_us(200, 50000);
+  int without_numbers = 0;
+  for (int kill_count = 0; kill_count < kEdgeKills; ++kill_count) {
+    Program mover([&](const Program::Line& line) {
+      Logbook book(path);
+      line.tell(1);
+      for (int k = 1;; ++k) {
+        const double edge_s = 2.5 + 0.001 * ((7 * kill_count + k) % 400);  // each child begins elsewhere
+        k % 5 == 0 ? book.undo_correction(1) : book.move_edge(1, edge_s);
+        shot::Shot measured;
+        measured.hum = book.clip(1).onset_s;  // a number that tells its edge
+        book.set_numbers(1, measured, "test");
+      }
+      return 1;
+    });
+    ASSERT_TRUE(mover.line().hear());
+    usleep(static_cast<useconds_t>(moment_us(random)));
+    mover.kill();
+    const auto shot = Logbook(path).blocks()[0].shots[0];
+    if (shot.analyser.empty()) {
+      ++without_numbers;
+      EXPECT_FALSE(shot.shot.hum);
+    } else {
+      EXPECT_EQ(shot.shot.hum, shot.shot.onset_s);
+    }
+  }
+  EXPECT_GT(without_numbers, 0) << "no kill came between the two";
+  Logbook(path).check_whole();
+}
+
 /// A process that closes any file of its own ends all its locks on that file (POSIX.1-2017 fcntl, "All locks associated with a
 /// file for a given process shall be removed when a file descriptor for that file is closed"). Another program then took itself
 /// for the last one and the log away, with what was written into it afterwards.

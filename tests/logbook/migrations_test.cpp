@@ -55,12 +55,18 @@ void expect_what_version_2_added(const Logbook& book) {
   const auto blocks = book.blocks();
   EXPECT_EQ(blocks[0].channel, 2);
   EXPECT_EQ(blocks[1].comments.at(0).words, "all alike");
-  EXPECT_TRUE(blocks[1].comments[0].blind);
+  // It was blind in version 2; changed since, with the numbers in sight, it can't be known to be.
+  EXPECT_FALSE(blocks[1].comments[0].blind);
   EXPECT_EQ(blocks[1].comments[0].changed_at, "2026-01-01T10:08:00Z");
   EXPECT_EQ(blocks[0].shots[0].shot.hits.at(0).level_db, -3.25);
   EXPECT_EQ(blocks[0].shots[0].shot.buzz.value().rate_hz, 96.0);
   EXPECT_EQ(book.corrections().at(0).kind, Correction::Kind::not_a_shot);
   EXPECT_EQ(book.corrections().at(1).edge_s, 3.25);
+}
+
+void expect_what_version_3_added(const Logbook& book) {
+  EXPECT_EQ(book.database().integer("SELECT covered FROM shot WHERE id = 2"), 1);
+  EXPECT_EQ(book.database().integer("SELECT dropped_before = 'arm hit' FROM correction WHERE id = 1"), 1);
 }
 
 class EveryVersion : public testing::TestWithParam<std::int64_t> {};
@@ -106,6 +112,7 @@ TEST_P(EveryVersion, IsReadWithoutLoss) {
     EXPECT_EQ(book.clip(1).bytes, std::string("\x00\x01\x7F\xFF\x80", 5));
     EXPECT_EQ(book.clip(1).places.impact_sample, 136600);
     if (GetParam() >= 2) expect_what_version_2_added(book);
+    if (GetParam() >= 3) expect_what_version_3_added(book);
   }
   // The file is now as one that was made anew, rule by rule.
   made_up_logbook(folder.path("new"));
@@ -124,6 +131,25 @@ TEST_P(EveryVersion, IsReadWithoutLoss) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Migrations, EveryVersion, testing::Range<std::int64_t>(1, migrations().back().version + 1));
+
+/// What version 2 shows of a blind session says which numbers could be seen.
+TEST(Migrations, WhatABlindSessionOfVersion2StillHidesIsCovered) {
+  const TestFolder folder;
+  const std::string path = folder.path("old");
+  make_old_logbook(path, 2);
+  // Block 1: shots 1 and 2, of which 1 has a comment. Block 2: shot 5 without one, but the block has.
+  Database(path, Database::Access::existing).run("UPDATE session SET blind = 1; DELETE FROM comment WHERE shot = 5");
+  Logbook book(path);
+  EXPECT_EQ(book.database().integer("SELECT covered FROM shot WHERE id = 1"), 0);
+  EXPECT_EQ(book.database().integer("SELECT covered FROM shot WHERE id = 2"), 1);
+  EXPECT_EQ(book.database().integer("SELECT covered FROM shot WHERE id = 5"), 0);
+  book.add_comment(2, {"", 1.0, {}, {}, {}, ""});
+  book.remove_comment(4);
+  book.add_comment(5, {"", 1.0, {}, {}, {}, ""});
+  const auto blocks = book.blocks();
+  EXPECT_TRUE(blocks[0].shots[1].comments.at(0).blind);
+  EXPECT_FALSE(blocks[1].shots[0].comments.at(0).blind);
+}
 
 TEST(Migrations, AreTakenAfterKeepingACopyAndOnlyWhole) {
   const TestFolder folder;

@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Comments: which of them were given before the numbers could be seen.
+#include <gtest/gtest.h>
+
+#include "base/failure.h"
+#include "logbook/made_up.h"
+
+namespace ringfall::logbook {
+namespace {
+
+/// A logbook whose only session is blind, with shots 1 .. 3 in block 1.
+Logbook blind_logbook(const std::string& path) {
+  Logbook book = made_up_logbook(path);
+  Conditions session = book.conditions();
+  session.blind = true;
+  book.change_session(session);
+  for (int k = 1; k <= 3; ++k) book.add_clip(1, made_up_clip(k));
+  return book;
+}
+
+void make_blind(Logbook& book, bool blind) {
+  Conditions session = book.conditions();
+  session.blind = blind;
+  book.change_session(session);
+}
+
+Comment rated(double hum) { return {"", {}, hum, {}, {}, ""}; }
+
+/// Adds a comment and says whether it counts as blind.
+bool comes_blind(Logbook& book, std::int64_t shot_id) {
+  const std::int64_t id = book.add_comment(shot_id, rated(1.0));
+  for (const auto& block : book.blocks()) {
+    for (const auto& shot : block.shots) {
+      for (const auto& comment : shot.comments) {
+        if (comment.id == id) return comment.blind;
+      }
+    }
+  }
+  throw std::runtime_error("the comment is not there");
+}
+
+TEST(Comments, BlindOnesComeBeforeTheNumbers) {
+  const TestFolder folder;
+  Logbook book = blind_logbook(folder.path("a"));
+  const auto hidden = [&book](std::size_t shot) {
+    const auto blocks = book.blocks();
+    return numbers_hidden(blocks[0], blocks[0].shots[shot]);
+  };
+  EXPECT_TRUE(hidden(0));
+  const std::int64_t first = book.add_comment(1, {"", {}, 2.0, {}, {}, "dull"});
+  EXPECT_FALSE(hidden(0));
+  EXPECT_TRUE(hidden(1));
+  book.add_comment(1, {"", {}, 3.0, {}, {}, ""});
+  book.add_block_comment(1, {"", {}, {}, {}, 7.0, "all alike"});
+  EXPECT_FALSE(hidden(1)) << "one comment on the block shows all its shots";
+  book.add_comment(2, {"", 1.0, {}, {}, {}, ""});
+  const auto blocks = book.blocks();
+  const auto& said = blocks[0].shots[0].comments;
+  ASSERT_EQ(said.size(), 2U);
+  EXPECT_TRUE(said[0].blind);
+  EXPECT_FALSE(said[1].blind) << "the numbers could be seen by then";
+  ASSERT_EQ(blocks[0].comments.size(), 1U);
+  EXPECT_FALSE(blocks[0].comments[0].blind) << "shot 1 could be seen by then";
+  EXPECT_EQ(blocks[0].comments[0].feel, 7.0);
+  EXPECT_FALSE(blocks[0].shots[1].comments[0].blind);
+
+  book.change_comment(first, {"", {}, 4.0, {}, {}, "dull, dead"});
+  const Comment changed = book.blocks()[0].shots[0].comments[0];
+  EXPECT_EQ(changed.id, first);
+  EXPECT_EQ(changed.hum, 4.0);
+  EXPECT_EQ(changed.words, "dull, dead");
+  EXPECT_EQ(changed.said_at, said[0].said_at);
+  EXPECT_EQ(changed.changed_at.size(), changed.said_at.size());
+  EXPECT_TRUE(said[0].changed_at.empty());
+  EXPECT_FALSE(changed.blind) << "the numbers could be seen when it was changed";
+  book.remove_comment(first);
+  EXPECT_EQ(book.blocks()[0].shots[0].comments.size(), 1U);
+  EXPECT_THROW(book.remove_comment(first), RequestFailure);
+  EXPECT_THROW(book.change_comment(first, {"", {}, 4.0, {}, {}, ""}), RequestFailure);
+  EXPECT_THROW(book.add_block_comment(9, {"", {}, 4.0, {}, {}, ""}), RequestFailure);
+}
+
+TEST(Comments, OneAfterARemovedOneIsNotBlind) {
+  const TestFolder folder;
+  Logbook book = blind_logbook(folder.path("a"));
+  book.remove_comment(book.add_comment(1, rated(2.0)));
+  EXPECT_FALSE(comes_blind(book, 1)) << "between the two its numbers could be seen";
+  EXPECT_TRUE(comes_blind(book, 2)) << "this one's could not";
+  // A comment on the block shows all its shots, those that come later too.
+  const std::int64_t on_block = book.add_block_comment(1, rated(2.0));
+  const std::int64_t later = book.add_clip(1, made_up_clip(4));
+  book.remove_comment(on_block);
+  EXPECT_FALSE(comes_blind(book, 3));
+  EXPECT_FALSE(comes_blind(book, later));
+  EXPECT_TRUE(comes_blind(book, book.add_clip(1, made_up_clip(5)))) << "kept after the block's comment was gone";
+  book.add_block_comment(1, rated(2.0));
+  EXPECT_FALSE(book.blocks()[0].comments.at(0).blind);
+}
+
+TEST(Comments, OneAfterAnOpenSessionIsNotBlind) {
+  const TestFolder folder;
+  Logbook book = blind_logbook(folder.path("a"));
+  make_blind(book, false);
+  make_blind(book, true);
+  EXPECT_FALSE(comes_blind(book, 1)) << "for a while all could be seen";
+  EXPECT_TRUE(comes_blind(book, book.add_clip(1, made_up_clip(4))));
+  make_blind(book, false);
+  const std::int64_t open = book.add_clip(1, made_up_clip(5));
+  make_blind(book, true);
+  EXPECT_FALSE(comes_blind(book, open));
+}
+
+}  // namespace
+}  // namespace ringfall::logbook

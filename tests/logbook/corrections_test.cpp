@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a person says against the finder, and how it is taken back.
+#include <gtest/gtest.h>
+
+#include "base/failure.h"
+#include "logbook/made_up.h"
+
+namespace ringfall::logbook {
+namespace {
+
+TEST(Corrections, AreKeptAndCanBeTakenBack) {
+  const TestFolder folder;
+  Logbook book = made_up_logbook(folder.path("a"));
+  book.add_clip(1, made_up_clip(1));
+  book.add_clip(1, made_up_clip(3));
+  book.say_not_a_shot(1);
+  EXPECT_EQ(book.blocks()[0].shots[0].dropped, "not a shot");
+  book.undo_correction(1);
+  EXPECT_EQ(book.blocks()[0].shots[0].dropped, "");
+  EXPECT_THROW(book.undo_correction(1), RequestFailure);
+  EXPECT_TRUE(book.corrections().empty());
+
+  // 2.51 s at 48 kHz are 120480 samples.
+  book.move_edge(1, 2.51);
+  EXPECT_EQ(book.clip(1).places.onset_sample, 120480);
+  EXPECT_NEAR(book.clip(1).places.onset_fraction, 0.0, 1e-6);
+  EXPECT_EQ(book.clip(1).onset_s, 2.51);
+  book.undo_correction(1);
+  EXPECT_EQ(book.clip(1).onset_s, 2.5);
+  EXPECT_THROW(book.move_edge(1, 4.0), RequestFailure);
+  EXPECT_THROW(book.move_edge(1, 2.4), RequestFailure) << "its sound begins at 2.5 s";
+
+  CodedClip missed = made_up_clip(2);
+  missed.number = 0;
+  const std::int64_t id = book.add_clip(1, missed);
+  book.say_missed_shot(1, 5.0, id);
+  book.say_missed_shot(1, 9.0, std::nullopt);
+  book.say_not_a_shot(2);
+  const auto corrections = book.corrections();
+  ASSERT_EQ(corrections.size(), 3U);
+  EXPECT_EQ(corrections[0].kind, Correction::Kind::missed_shot);
+  EXPECT_EQ(corrections[0].shot, id);
+  EXPECT_EQ(corrections[0].edge_s, 5.0);
+  EXPECT_EQ(corrections[1].shot, std::nullopt);
+  EXPECT_EQ(corrections[2].kind, Correction::Kind::not_a_shot);
+  EXPECT_EQ(corrections[2].found_s, 7.5);
+  EXPECT_EQ(corrections[2].block, 1);
+  const auto shots = book.blocks()[0].shots;
+  ASSERT_EQ(shots.size(), 3U);
+  EXPECT_EQ(shots[1].id, id) << "in time order";
+  EXPECT_EQ(shots[1].shot.number, 4);
+}
+
+TEST(Corrections, TheReasonOfBeforeComesBack) {
+  const TestFolder folder;
+  Logbook book = made_up_logbook(folder.path("a"));
+  book.add_clip(1, made_up_clip(1));
+  const auto dropped = [&book] { return book.blocks()[0].shots[0].dropped; };
+  book.drop_shot(1, "arm hit");
+  book.say_not_a_shot(1);
+  book.undo_correction(1);
+  EXPECT_EQ(dropped(), "arm hit");
+  // Said twice, taken back twice.
+  book.say_not_a_shot(1);
+  book.say_not_a_shot(1);
+  book.undo_correction(1);
+  EXPECT_EQ(dropped(), "not a shot");
+  book.undo_correction(1);
+  EXPECT_EQ(dropped(), "arm hit");
+  // What was said since goes before.
+  book.say_not_a_shot(1);
+  book.drop_shot(1, "plucked");
+  book.undo_correction(1);
+  EXPECT_EQ(dropped(), "plucked");
+  book.say_not_a_shot(1);
+  book.drop_shot(1, "");
+  book.undo_correction(1);
+  EXPECT_EQ(dropped(), "");
+}
+
+TEST(Corrections, AMovedEdgeTakesTheOldNumbersAway) {
+  const TestFolder folder;
+  Logbook book = made_up_logbook(folder.path("a"));
+  book.add_clip(1, made_up_clip(1));
+  shot::Shot measured;
+  measured.hum = 4.0;
+  measured.tail_end_s = 2.9;
+  measured.tones = {{95.0, 61.0, 0.4, 0.01, shot::ToneFamily::hum}};
+  measured.hits = {{0.0, -3.0}};
+  measured.findings = {{"made_up", Severity::note, {}, "Of the whole recording."}};
+  const auto kept = [&book] { return book.blocks()[0].shots[0]; };
+  const auto expect_not_measured = [&kept](const char* when) {
+    EXPECT_EQ(kept().analyser, "") << when;
+    EXPECT_FALSE(kept().shot.hum) << when;
+    EXPECT_TRUE(kept().shot.tones.empty() && kept().shot.hits.empty()) << when;
+    EXPECT_EQ(kept().shot.findings.size(), 1U) << "measuring again takes them over";
+  };
+  // Each as if the program had died before it measured again.
+  book.set_numbers(1, measured, "0.1");
+  book.move_edge(1, 2.51);
+  expect_not_measured("moved");
+  book.set_numbers(1, measured, "0.1");
+  book.undo_correction(1);
+  expect_not_measured("moved back");
+  book.set_numbers(1, measured, "0.1");
+  book.say_not_a_shot(1);
+  book.undo_correction(1);
+  EXPECT_EQ(kept().shot.hum, 4.0) << "its edge never moved";
+  // While one listens, the places come with the end of the block.
+  const shot::Clip places = book.clip(1).places;
+  book.set_places(1, 2.5, places);
+  EXPECT_EQ(kept().shot.hum, 4.0) << "nothing has moved";
+  shot::Clip other = places;
+  other.next_shot_sample = 300000;
+  book.set_places(1, 2.5, other);
+  expect_not_measured("other places");
+  EXPECT_EQ(book.clip(1).places.next_shot_sample, 300000);
+}
+
+}  // namespace
+}  // namespace ringfall::logbook
