@@ -36,7 +36,7 @@ std::shared_ptr<const ShotSheet> read_shot(const logbook::Logbook& logbook, cons
   sheet->edge_s = static_cast<double>(clip.onset_sample - clip.first_sample) / clip.sample_rate_hz;
   const double length_s = static_cast<double>(clip.samples.size()) / clip.sample_rate_hz;
   sheet->tail_begin_s = std::min(length_s, sheet->edge_s + settings.hum_tail_start_s);
-  const double tail_s = kept.shot.tail_end_s - kept.shot.onset_s;
+  const double tail_s = kept.shot.tail_end_s.value_or(kept.shot.onset_s) - kept.shot.onset_s;  // not measured: nothing to listen to
   sheet->tail_end_s = std::clamp(sheet->edge_s + tail_s, sheet->tail_begin_s, length_s);
   return sheet;
 }

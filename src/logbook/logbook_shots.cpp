@@ -50,7 +50,7 @@ class ShotReader {
       shot.id = shots_.integer(0);
       shot.shot.number = static_cast<int>(shots_.integer(1));
       shot.shot.onset_s = shots_.real(2);
-      shot.shot.tail_end_s = shots_.real(3);
+      shot.shot.tail_end_s = shots_.maybe_real(3);
       shot.analyser = shots_.text(4);
       shot.dropped = shots_.text(5);
       add_measured(shot.id, shot.shot);

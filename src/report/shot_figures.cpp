@@ -114,9 +114,11 @@ plot::Figure wave_figure(const shot::Portrait& portrait, const shot::Shot& shot,
   panel.x = plot::time_axis_ms();
   panel.y.quantity = "Sample";
   panel.y.unit = "full scale = 1";
-  const double tail_s = shot.tail_end_s - shot.onset_s;
-  panel.series.emplace_back(
-      plot::Span{plot::Along::x, milliseconds(std::min(0.030, tail_s)), milliseconds(tail_s), "tail", plot::Ink::fill});
+  if (shot.tail_end_s) {
+    const double tail_s = *shot.tail_end_s - shot.onset_s;
+    panel.series.emplace_back(
+        plot::Span{plot::Along::x, milliseconds(std::min(0.030, tail_s)), milliseconds(tail_s), "tail", plot::Ink::fill});
+  }
   const double step_ms = milliseconds(1.0 / portrait.sample_rate_hz);
   panel.series.emplace_back(plot::sampled_trace(milliseconds(portrait.wave_begin_s), step_ms,
                                                 {portrait.wave.begin(), portrait.wave.end()}, plot::Ink::trace1, ""));

@@ -70,7 +70,7 @@ struct ScoreParts {
 struct Shot {
   int number = 0;          ///< in time order, from 1
   double onset_s = 0.0;    ///< the loud edge, from the recording's first sample
-  double tail_end_s = 0.0; ///< from the recording's first sample; where the measured tail stops
+  std::optional<double> tail_end_s;  ///< from the recording's first sample; where the measured tail stops. None: not measured
   std::optional<double> impact_lag_s;
   std::optional<double> arrow_speed_m_s;
   std::vector<Hit> hits;

@@ -40,8 +40,8 @@ std::string measure_csv(const std::vector<intake::Recording>& recordings) {
   out += ",buzz_rate_hz,tones,level_reference,findings\r\n";
   for (const auto& recording : recordings) {
     for (const auto& shot : recording.shots) {
-      out += fmt::format("{},{},{:.5f},{:.5f},{}", csv_cell(recording.file), shot.number, shot.onset_s,
-                         shot.tail_end_s, shot.hits.size());
+      out += fmt::format("{},{},{:.5f},{},{}", csv_cell(recording.file), shot.number, shot.onset_s,
+                         shot.tail_end_s ? fmt::format("{:.5f}", *shot.tail_end_s) : "", shot.hits.size());
       for (const shot::Number& number : shot::numbers()) out += "," + cell(number.of(shot));
       out += fmt::format(",{},{},{},{}\r\n", shot.buzz ? cell(shot.buzz->rate_hz) : "", tones(shot),
                          recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale",

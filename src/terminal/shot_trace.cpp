@@ -54,7 +54,7 @@ std::string shot_trace(const shot::Clip& clip, const shot::Shot& shot) {
       if (inside(time_s, step)) marks += (marks.empty() ? "  " : ", ") + std::string(what);
     };
     mark(0.0, "loud edge");
-    mark(shot.tail_end_s - shot.onset_s, "end of the tail");
+    if (shot.tail_end_s) mark(*shot.tail_end_s - shot.onset_s, "end of the tail");
     if (shot.impact_lag_s) mark(*shot.impact_lag_s, "impact");
     const std::string number = std::isfinite(*level) ? fmt::format("{:6.1f}", *level) : "  -inf";
     out += fmt::format("  {:5.0f} ms {} dB |{}{}\n", step * kStep_s * 1000.0, number,
