@@ -3,11 +3,13 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 
 #include "base/csv.h"
 #include "base/failure.h"
+#include "logbook/damage.h"
 #include "logbook/export_names.h"
 #include "shot/numbers.h"
 
@@ -71,7 +73,11 @@ std::string exact_text(const Statement& row, int column) {
   return "";
 }
 
-void write_table(const Database& database, const std::string& table, const fs::path& folder) {
+/// "1, 2": shot ids for a statement or a sentence.
+std::string list_of(const std::vector<std::int64_t>& ids) { return fmt::format("{}", fmt::join(ids, ", ")); }
+
+/// `lost`: shots whose rows are left out, and what refers to them.
+void write_table(const Database& database, const std::string& table, const fs::path& folder, const std::vector<std::int64_t>& lost) {
   std::vector<std::string> columns;
   Statement info = database.prepare("SELECT name FROM pragma_table_info(?) WHERE type <> 'BLOB' ORDER BY cid");
   info.with(table);
@@ -84,7 +90,12 @@ void write_table(const Database& database, const std::string& table, const fs::p
     head += (head.empty() ? "" : ",") + column;
   }
   file.write(head + "\n");
-  Statement row = database.prepare(fmt::format("SELECT {} FROM \"{}\"", select, table));
+  std::string where;
+  if (!lost.empty() && table == "shot") where = fmt::format("WHERE id NOT IN ({})", list_of(lost));
+  if (!lost.empty() && std::ranges::find(columns, "shot") != columns.end()) {
+    where = fmt::format("WHERE shot IS NULL OR shot NOT IN ({})", list_of(lost));
+  }
+  Statement row = database.prepare(fmt::format("SELECT {} FROM \"{}\" {}", select, table, where));
   while (row.step()) {
     std::string line;
     for (std::size_t k = 0; k < columns.size(); ++k) {
@@ -129,15 +140,22 @@ Exported export_folder(const Logbook& logbook, const std::string& folder, const 
   const Database& database = logbook.database();
   Transaction reading(database, Transaction::Kind::read);
   Exported exported;
-  write_file(place / "README.txt", kReadMe);
-  write_file(place / "shots.csv", shots_table(logbook));
+  exported.lost = unreadable_shots(database);
+  if (exported.lost.empty()) {
+    write_file(place / "README.txt", kReadMe);
+    write_file(place / "shots.csv", shots_table(logbook));
+    ++exported.files;
+  } else {
+    write_file(place / "README.txt", fmt::format("{}\nThe logbook is damaged. Not in here, since they can't be read: shots {}, with all that "
+                                                 "was said and measured of them, and shots.csv.\n", kReadMe, list_of(exported.lost)));
+  }
   Statement table = database.prepare(export_names::kTablesInOrder);
   while (table.step()) {
-    write_table(database, table.text(0), place);
+    write_table(database, table.text(0), place, exported.lost);
     ++exported.files;
   }
   const auto shots = static_cast<double>(database.integer("SELECT count(*) FROM shot"));
-  Statement sound = database.prepare("SELECT id, coding, clip FROM shot ORDER BY id");
+  Statement sound = database.prepare(fmt::format("SELECT id, coding, clip FROM shot WHERE id NOT IN ({}) ORDER BY id", list_of(exported.lost)));
   while (sound.step()) {
     if (go_on && !go_on(static_cast<double>(exported.shots) / shots)) {
       fs::remove_all(place);  // it was new or empty
@@ -150,7 +168,7 @@ Exported export_folder(const Logbook& logbook, const std::string& folder, const 
   }
   // Last: a folder with it is whole.
   write_file(place / export_names::kVersionTable, fmt::format("version\n{}\n", database.integer("PRAGMA user_version")));
-  exported.files += exported.shots + 3;
+  exported.files += exported.shots + 2;
   return exported;
 }
 

@@ -63,8 +63,8 @@ void Logbook::check_whole() const {
                                       "JOIN session ON session.id = block.session WHERE setup.bow <> session.bow");
   if (wrong.empty() && other.step()) wrong = fmt::format("the set-up of block {} belongs to another bow", other.integer(0));
   if (wrong.empty()) return;
-  throw LogbookFailure(fmt::format("{}: the logbook is damaged ({}); keep this file as it is and go on with your last copy of it",
-                                   database_.path(), wrong));
+  throw LogbookFailure(fmt::format("{}: the logbook is damaged ({}); keep this file as it is and go on with your last copy of it, or "
+                                   "with what `ringfall export` can still read", database_.path(), wrong));
 }
 
 }  // namespace ringfall::logbook

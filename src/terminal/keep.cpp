@@ -37,6 +37,12 @@ int check_logbook(const CheckRequest& request) {
 int export_logbook(const ExportRequest& request) {
   const logbook::Logbook book(request.logbook);
   const auto exported = logbook::export_folder(book, request.folder);
+  if (!exported.lost.empty()) {
+    fmt::print("The logbook is damaged: {} can't be read and {} left out (named in README.txt). {} in {} are in {}; `ringfall import` makes "
+               "a logbook of them\n", counted(exported.lost.size(), "shot"), exported.lost.size() == 1 ? "is" : "are",
+               counted(exported.shots, "shot"), counted(exported.files, "file"), request.folder);
+    return kNotMeasured;
+  }
   fmt::print("{} in {} are in {}; shots.csv is for a spreadsheet\n", counted(exported.shots, "shot"), counted(exported.files, "file"),
              request.folder);
   // An export leaves nothing out, or it could not be imported again without loss.

@@ -136,9 +136,17 @@ TEST(Disk, OnePageWrongIsSeenAndTheRestCanBeExported) {
   const std::string path = folder.path("a");
   {
     Logbook book = made_up_logbook(path);
-    for (int k = 1; k <= 20; ++k) book.add_clip(1, made_up_clip(k, 20000));
+    for (int k = 1; k <= 20; ++k) {
+      shot::Shot measured;
+      measured.hum = 0.1 * k;
+      const std::int64_t id = book.add_clip(1, made_up_clip(k, 20000));
+      book.set_numbers(id, measured, "test");
+      book.add_comment(id, {"", 1.0 * (k % 10), {}, {}, {}, ""});
+    }
+    book.add_block_comment(1, {"", {}, {}, {}, {}, "all of them"});
   }
-  // One page in the middle of the sound (page size 4096): SQLite keeps no checksum of it, so the coding's own must tell.
+  // One page in the middle of the sound (page size 4096). It begins with the number of the next page of that shot ("Database
+  // File Format" 1.6, "Cell Payload Overflow Pages"), so the rest of the row can't be found.
   const auto size = static_cast<std::streamoff>(fs::file_size(path));
   {
     FILE* file = fopen(path.c_str(), "r+b");
@@ -155,6 +163,22 @@ TEST(Disk, OnePageWrongIsSeenAndTheRestCanBeExported) {
   }
   EXPECT_NE(said.find("damaged"), std::string::npos) << said;
   EXPECT_NE(said.find("last copy"), std::string::npos) << said;
+  const Exported exported = export_folder(Logbook(path), folder.path("out"));
+  ASSERT_EQ(exported.lost.size(), 1U);
+  EXPECT_EQ(exported.shots, 19U);
+  import_folder(folder.path("out"), folder.path("b"));
+  const Logbook rest(folder.path("b"));
+  rest.check_whole();
+  const auto blocks = rest.blocks();
+  ASSERT_EQ(blocks[0].shots.size(), 19U);
+  for (const auto& shot : blocks[0].shots) {
+    EXPECT_NE(shot.id, exported.lost[0]);
+    EXPECT_EQ(shot.shot.hum, 0.1 * shot.shot.number);
+    EXPECT_EQ(shot.comments.at(0).loud, 1.0 * (shot.shot.number % 10));
+    EXPECT_EQ(rest.clip(shot.id).bytes, made_up_clip(shot.shot.number, 20000).bytes);
+  }
+  EXPECT_EQ(blocks[0].comments.at(0).words, "all of them");
+  EXPECT_EQ(rest.setups().size(), 1U);
 }
 
 }  // namespace
