@@ -12,6 +12,17 @@ std::optional<double> added_mass_kg(const SetUp& setup) {
   return mass_kg;
 }
 
+Comment taken_together(const std::vector<Comment>& comments) {
+  Comment all;
+  for (const Comment& comment : comments) {
+    for (const auto rating : {&Comment::loud, &Comment::hum, &Comment::ping, &Comment::feel}) {
+      if (comment.*rating) all.*rating = comment.*rating;
+    }
+    if (!comment.words.empty()) all.words += (all.words.empty() ? "" : "; ") + comment.words;
+  }
+  return all;
+}
+
 bool numbers_hidden(const KeptBlock& block, const KeptShot& shot) {
   return block.blind && block.comments.empty() && shot.comments.empty();
 }

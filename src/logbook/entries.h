@@ -105,6 +105,9 @@ struct Comment {
   bool blind = false;           ///< as it was said before the numbers could be seen; set by the logbook
 };
 
+/// What several comments on one thing say: of each rating the last one given, and all words, in their order.
+Comment taken_together(const std::vector<Comment>& comments);
+
 /// What a person says against the finder.
 struct Correction {
   enum class Kind { not_a_shot, missed_shot, moved_edge };

@@ -113,14 +113,7 @@ std::string shots_table(const Logbook& logbook) {
   const auto cell = [](std::optional<double> value) { return value ? fmt::format(",{}", *value) : std::string(","); };
   for (const auto& block : logbook.blocks()) {
     for (const auto& kept : block.shots) {
-      Comment said;
-      for (const auto& comment : kept.comments) {
-        if (comment.loud) said.loud = comment.loud;
-        if (comment.hum) said.hum = comment.hum;
-        if (comment.ping) said.ping = comment.ping;
-        if (comment.feel) said.feel = comment.feel;
-        if (!comment.words.empty()) said.words += (said.words.empty() ? "" : "; ") + comment.words;
-      }
+      const Comment said = taken_together(kept.comments);
       const std::string& dropped = kept.dropped.empty() ? block.dropped : kept.dropped;
       out += fmt::format("{},{},{},{},{},{},{},{}", kept.id, block.session, csv_cell(block.bow), csv_cell(block.setup), block.number,
                          csv_cell(block.file), kept.shot.onset_s, csv_cell(dropped));

@@ -80,6 +80,17 @@ TEST(Comments, BlindOnesComeBeforeTheNumbers) {
   EXPECT_THROW(book.add_block_comment(9, {"", {}, 4.0, {}, {}, ""}), RequestFailure);
 }
 
+TEST(Comments, TheLastRatingCountsAndAllWords) {
+  const std::vector<Comment> comments = {{"", 1.0, 2.0, {}, {}, "dull"}, {"", {}, 0.0, 4.0, {}, ""}, {"", 5.0, {}, {}, {}, "dead"}};
+  const Comment all = taken_together(comments);
+  EXPECT_EQ(all.loud, 5.0);
+  EXPECT_EQ(all.hum, 0.0) << "0 is a rating";
+  EXPECT_EQ(all.ping, 4.0);
+  EXPECT_EQ(all.feel, std::nullopt);
+  EXPECT_EQ(all.words, "dull; dead");
+  EXPECT_EQ(taken_together({}).words, "");
+}
+
 TEST(Comments, OneAfterARemovedOneIsNotBlind) {
   const TestFolder folder;
   Logbook book = blind_logbook(folder.path("a"));
