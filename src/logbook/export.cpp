@@ -74,7 +74,7 @@ std::string exact_text(const Statement& row, int column) {
 }
 
 /// "1, 2": shot ids for a statement or a sentence.
-std::string list_of(const std::vector<std::int64_t>& ids) { return fmt::format("{}", fmt::join(ids, ", ")); }
+std::string ids_text(const std::vector<std::int64_t>& ids) { return fmt::format("{}", fmt::join(ids, ", ")); }
 
 /// `lost`: shots whose rows are left out, and what refers to them.
 void write_table(const Database& database, const std::string& table, const fs::path& folder, const std::vector<std::int64_t>& lost) {
@@ -91,9 +91,9 @@ void write_table(const Database& database, const std::string& table, const fs::p
   }
   file.write(head + "\n");
   std::string where;
-  if (!lost.empty() && table == "shot") where = fmt::format("WHERE id NOT IN ({})", list_of(lost));
+  if (!lost.empty() && table == "shot") where = fmt::format("WHERE id NOT IN ({})", ids_text(lost));
   if (!lost.empty() && std::ranges::find(columns, "shot") != columns.end()) {
-    where = fmt::format("WHERE shot IS NULL OR shot NOT IN ({})", list_of(lost));
+    where = fmt::format("WHERE shot IS NULL OR shot NOT IN ({})", ids_text(lost));
   }
   Statement row = database.prepare(fmt::format("SELECT {} FROM \"{}\" {}", select, table, where));
   while (row.step()) {
@@ -140,7 +140,7 @@ Exported export_folder(const Logbook& logbook, const std::string& folder, const 
     ++exported.files;
   } else {
     write_file(place / "README.txt", fmt::format("{}\nThe logbook is damaged. Not in here, since they can't be read: shots {}, with all that "
-                                                 "was said and measured of them, and shots.csv.\n", kReadMe, list_of(exported.lost)));
+                                                 "was said and measured of them, and shots.csv.\n", kReadMe, ids_text(exported.lost)));
   }
   Statement table = database.prepare(export_names::kTablesInOrder);
   while (table.step()) {
@@ -148,7 +148,7 @@ Exported export_folder(const Logbook& logbook, const std::string& folder, const 
     ++exported.files;
   }
   const auto shots = static_cast<double>(database.integer("SELECT count(*) FROM shot"));
-  Statement sound = database.prepare(fmt::format("SELECT id, coding, clip FROM shot WHERE id NOT IN ({}) ORDER BY id", list_of(exported.lost)));
+  Statement sound = database.prepare(fmt::format("SELECT id, coding, clip FROM shot WHERE id NOT IN ({}) ORDER BY id", ids_text(exported.lost)));
   while (sound.step()) {
     if (go_on && !go_on(static_cast<double>(exported.shots) / shots)) {
       fs::remove_all(place);  // it was new or empty

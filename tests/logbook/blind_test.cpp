@@ -39,47 +39,6 @@ bool comes_blind(Logbook& book, std::int64_t shot_id) {
   throw std::runtime_error("the comment is not there");
 }
 
-TEST(Comments, BlindOnesComeBeforeTheNumbers) {
-  const TestFolder folder;
-  Logbook book = blind_logbook(folder.path("a"));
-  const auto hidden = [&book](std::size_t shot) {
-    const auto blocks = book.blocks();
-    return numbers_hidden(blocks[0], blocks[0].shots[shot]);
-  };
-  EXPECT_TRUE(hidden(0));
-  const std::int64_t first = book.add_comment(1, {"", {}, 2.0, {}, {}, "dull"});
-  EXPECT_FALSE(hidden(0));
-  EXPECT_TRUE(hidden(1));
-  book.add_comment(1, {"", {}, 3.0, {}, {}, ""});
-  book.add_block_comment(1, {"", {}, {}, {}, 7.0, "all alike"});
-  EXPECT_FALSE(hidden(1)) << "one comment on the block shows all its shots";
-  book.add_comment(2, {"", 1.0, {}, {}, {}, ""});
-  const auto blocks = book.blocks();
-  const auto& said = blocks[0].shots[0].comments;
-  ASSERT_EQ(said.size(), 2U);
-  EXPECT_TRUE(said[0].blind);
-  EXPECT_FALSE(said[1].blind) << "the numbers could be seen by then";
-  ASSERT_EQ(blocks[0].comments.size(), 1U);
-  EXPECT_FALSE(blocks[0].comments[0].blind) << "shot 1 could be seen by then";
-  EXPECT_EQ(blocks[0].comments[0].feel, 7.0);
-  EXPECT_FALSE(blocks[0].shots[1].comments[0].blind);
-
-  book.change_comment(first, {"", {}, 4.0, {}, {}, "dull, dead"});
-  const Comment changed = book.blocks()[0].shots[0].comments[0];
-  EXPECT_EQ(changed.id, first);
-  EXPECT_EQ(changed.hum, 4.0);
-  EXPECT_EQ(changed.words, "dull, dead");
-  EXPECT_EQ(changed.said_at, said[0].said_at);
-  EXPECT_EQ(changed.changed_at.size(), changed.said_at.size());
-  EXPECT_TRUE(said[0].changed_at.empty());
-  EXPECT_FALSE(changed.blind) << "the numbers could be seen when it was changed";
-  book.remove_comment(first);
-  EXPECT_EQ(book.blocks()[0].shots[0].comments.size(), 1U);
-  EXPECT_THROW(book.remove_comment(first), RequestFailure);
-  EXPECT_THROW(book.change_comment(first, {"", {}, 4.0, {}, {}, ""}), RequestFailure);
-  EXPECT_THROW(book.add_block_comment(9, {"", {}, 4.0, {}, {}, ""}), RequestFailure);
-}
-
 TEST(Comments, TheLastRatingCountsAndAllWords) {
   const std::vector<Comment> comments = {{"", 1.0, 2.0, {}, {}, "dull"}, {"", {}, 0.0, 4.0, {}, ""}, {"", 5.0, {}, {}, {}, "dead"}};
   const Comment all = taken_together(comments);

@@ -8,49 +8,6 @@
 namespace ringfall::logbook {
 namespace {
 
-TEST(Corrections, AreKeptAndCanBeTakenBack) {
-  const TestFolder folder;
-  Logbook book = made_up_logbook(folder.path("a"));
-  book.add_clip(1, made_up_clip(1));
-  book.add_clip(1, made_up_clip(3));
-  book.say_not_a_shot(1);
-  EXPECT_EQ(book.blocks()[0].shots[0].dropped, "not a shot");
-  book.undo_correction(1);
-  EXPECT_EQ(book.blocks()[0].shots[0].dropped, "");
-  EXPECT_THROW(book.undo_correction(1), RequestFailure);
-  EXPECT_TRUE(book.corrections().empty());
-
-  // 2.51 s at 48 kHz are 120480 samples.
-  book.move_edge(1, 2.51);
-  EXPECT_EQ(book.clip(1).places.onset_sample, 120480);
-  EXPECT_NEAR(book.clip(1).places.onset_fraction, 0.0, 1e-6);
-  EXPECT_EQ(book.clip(1).onset_s, 2.51);
-  book.undo_correction(1);
-  EXPECT_EQ(book.clip(1).onset_s, 2.5);
-  EXPECT_THROW(book.move_edge(1, 4.0), RequestFailure);
-  EXPECT_THROW(book.move_edge(1, 2.4), RequestFailure) << "its sound begins at 2.5 s";
-
-  CodedClip missed = made_up_clip(2);
-  missed.number = 0;
-  const std::int64_t id = book.add_clip(1, missed);
-  book.say_missed_shot(1, 5.0, id);
-  book.say_missed_shot(1, 9.0, std::nullopt);
-  book.say_not_a_shot(2);
-  const auto corrections = book.corrections();
-  ASSERT_EQ(corrections.size(), 3U);
-  EXPECT_EQ(corrections[0].kind, Correction::Kind::missed_shot);
-  EXPECT_EQ(corrections[0].shot, id);
-  EXPECT_EQ(corrections[0].edge_s, 5.0);
-  EXPECT_EQ(corrections[1].shot, std::nullopt);
-  EXPECT_EQ(corrections[2].kind, Correction::Kind::not_a_shot);
-  EXPECT_EQ(corrections[2].found_s, 7.5);
-  EXPECT_EQ(corrections[2].block, 1);
-  const auto shots = book.blocks()[0].shots;
-  ASSERT_EQ(shots.size(), 3U);
-  EXPECT_EQ(shots[1].id, id) << "in time order";
-  EXPECT_EQ(shots[1].shot.number, 4);
-}
-
 TEST(Corrections, TheReasonOfBeforeComesBack) {
   const TestFolder folder;
   Logbook book = made_up_logbook(folder.path("a"));

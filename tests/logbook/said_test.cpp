@@ -45,6 +45,7 @@ TEST(Comments, BlindOnesComeBeforeTheNumbers) {
   EXPECT_EQ(changed.said_at, said[0].said_at);
   EXPECT_EQ(changed.changed_at.size(), changed.said_at.size());
   EXPECT_TRUE(said[0].changed_at.empty());
+  EXPECT_FALSE(changed.blind) << "the numbers could be seen when it was changed";
   const auto expect_back = [&book](const Comment& was) {
     const auto comments = book.blocks()[0].shots[0].comments;
     ASSERT_EQ(comments.size(), 2U);
