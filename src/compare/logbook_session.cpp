@@ -14,15 +14,9 @@ namespace ringfall::compare {
 namespace {
 
 Said said_of(const std::vector<logbook::Comment>& comments) {
-  Said said;
+  const logbook::Comment all = logbook::taken_together(comments);
+  Said said{all.loud, all.hum, all.ping, all.feel, all.words};
   said.blind = !comments.empty() && std::ranges::all_of(comments, &logbook::Comment::blind);
-  for (const auto& comment : comments) {
-    if (comment.loud) said.loud = comment.loud;
-    if (comment.hum) said.hum = comment.hum;
-    if (comment.ping) said.ping = comment.ping;
-    if (comment.feel) said.feel = comment.feel;
-    if (!comment.words.empty()) said.words += (said.words.empty() ? "" : "; ") + comment.words;
-  }
   return said;
 }
 

@@ -121,7 +121,7 @@ TEST(MeasureShot, AnEarlyImpactEndsTheWindowAndTheHum) {
   EXPECT_TRUE(has_finding(shot.findings, "tail_too_short"));
   EXPECT_FALSE(shot.hum.has_value());
   EXPECT_TRUE(shot.ping.has_value());
-  EXPECT_LE(shot.tail_end_s, shot.onset_s + 0.1001);
+  EXPECT_LE(shot.tail_end_s.value(), shot.onset_s + 0.1001);
 }
 
 TEST(MeasureShot, ANextShotInTheTailIsSaid) {
@@ -129,7 +129,7 @@ TEST(MeasureShot, ANextShotInTheTailIsSaid) {
   clip.next_shot_sample = clip.onset_sample + 9600;
   const auto shot = measure_shot(clip, kCalibrated, {}).shot;
   EXPECT_TRUE(has_finding(shot.findings, "shots_overlap"));
-  EXPECT_LE(shot.tail_end_s, shot.onset_s + 0.19);
+  EXPECT_LE(shot.tail_end_s.value(), shot.onset_s + 0.19);
 }
 
 TEST(MeasureShot, AClippedShotHasNoLevelsButATail) {
