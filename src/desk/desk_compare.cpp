@@ -9,25 +9,13 @@
 #include "desk/desk.h"
 #include "logbook/export.h"
 #include "plot/write.h"
-#include "report/compare_json.h"
-#include "report/page.h"
-#include "report/paper.h"
-#include "report/session_document.h"
+#include "report/report_file.h"
 
 namespace ringfall::desk {
 namespace {
 
 constexpr const char* kListening = "listening to every shot";
 constexpr const char* kSeason = "reading the season";
-
-std::string bytes_of(const CompareSheet& sheet, const std::string& ending) {
-  const auto& source = sheet.report.source;
-  if (ending == ".csv") return report::compare_csv(source.comparison);
-  if (ending == ".json") return report::compare_json(source.comparison, source.session);
-  const auto document = report::session_document(sheet.report);
-  if (ending == ".pdf") return plot::pdf_bytes(report::paper_sheets(document), plot::Theme::light, document.title);
-  return report::html_page(document);
-}
 
 }  // namespace
 
@@ -107,7 +95,7 @@ void Desk::write_report(const std::string& path) {
              ready = comparison](Ticket& ticket) -> Lane::Result {
               auto sheet = ready;
               if (!sheet || !sheet->with_sound) sheet = compare_sounds(logbook::Logbook(from), main, number, ticket);
-              const std::string bytes = sheet ? bytes_of(*sheet, std::filesystem::path(path).extension().string()) : std::string();
+              const std::string bytes = sheet ? report::report_file(sheet->report, path) : std::string();
               if (ticket.cancelled()) return [this] { say("Stopped; nothing was written."); };
               plot::write_whole_file(path, bytes);
               return [this, path] { say("Written: " + path, false, path); };

@@ -154,10 +154,10 @@ CLI::App* add_compare(CLI::App& app, Reading& reading) {
 }
 
 CLI::App* add_report(CLI::App& app, Reading& reading) {
-  auto* verb = app.add_subcommand("report", "Write a comparison as one self-contained page or a paper");
-  verb->footer("Example: ringfall report demo -o demo.html -o demo.pdf");
+  auto* verb = app.add_subcommand("report", "Write a comparison as one self-contained page, a paper, or its numbers");
+  verb->footer("Example: ringfall report demo -o demo.html -o demo.pdf -o demo.csv");
   add_comparison(*verb, reading.report.compare, reading.typed);
-  verb->add_option("-o,--output", reading.report.outputs, "What to write: a page (.html) or a paper (.pdf); may be repeated")
+  verb->add_option("-o,--output", reading.report.outputs, "What to write: a page (.html), a paper (.pdf) or the numbers (.csv, .json); may be repeated")
       ->required()
       ->type_name("FILE")
       ->allow_extra_args(false);

@@ -9,9 +9,7 @@
 #include "base/failure.h"
 #include "compare/comparison.h"
 #include "plot/write.h"
-#include "report/page.h"
-#include "report/paper.h"
-#include "report/session_document.h"
+#include "report/report_file.h"
 #include "report/session_report.h"
 #include "terminal/compared.h"
 #include "terminal/exit_status.h"
@@ -21,13 +19,11 @@
 namespace ringfall::terminal {
 namespace {
 
-bool is_pdf(const std::filesystem::path& path) { return path.extension() == ".pdf"; }
-
 /// Measuring takes minutes: a page that can't be written is better known before.
 void need_writable_place(const std::string& page) {
   const std::filesystem::path path(page);
-  if (!is_pdf(path) && path.extension() != ".html") {
-    throw RequestFailure(page + ": a report is a page or a paper: give a name that ends in .html or .pdf");
+  if (!report::names_a_report(path)) {
+    throw RequestFailure(page + ": a report is a page, a paper or its numbers: give a name that ends in .html, .pdf, .csv or .json");
   }
   const auto folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
   if (!std::filesystem::is_directory(folder)) {
@@ -57,10 +53,8 @@ int report(const ReportRequest& request) {
   source.recordings = recording_facts(measured);
   source.complaints = measured.complaints;
   const auto finished = report::session_report(std::move(source));
-  const auto document = report::session_document(finished);
   for (const auto& path : request.outputs) {
-    plot::write_whole_file(path, is_pdf(path) ? plot::pdf_bytes(report::paper_sheets(document), plot::Theme::light, document.title)
-                                              : report::html_page(document));
+    plot::write_whole_file(path, report::report_file(finished, path));
     fmt::print("{}\n", path);
   }
   if (!measured.complaints.empty()) return kUnusable;

@@ -83,7 +83,10 @@ TEST(Agreement, WholeBlocksAndBlindOnesAreCounted) {
 TEST(Agreement, ShotsWhoseWordsDisagreeStandFirst) {
   auto session = rated({1, 2, 3, 4, 5, 6, 7, 8, 9});
   auto& shots = session.blocks[0].shots;
-  for (std::size_t k = 0; k < shots.size(); ++k) shots[k].id = static_cast<std::int64_t>(k) + 1;
+  for (std::size_t k = 0; k < shots.size(); ++k) {
+    shots[k].id = static_cast<std::int64_t>(k) + 1;
+    shots[k].shot.number = static_cast<int>(k) + 1;
+  }
   shots[0].said.words = "no hum";
   shots[4].said.words = "hums";
   shots[6].said.words = "hums";
@@ -91,7 +94,7 @@ TEST(Agreement, ShotsWhoseWordsDisagreeStandFirst) {
   const auto lines = word_check_lines(compare::word_checks(session));
   ASSERT_EQ(lines.size(), 3U);
   EXPECT_EQ(lines[0], "shot 8 ('bare'), 'no hum' (hum): hum 8.0 points, middle of all shots 5.0: disagrees.");
-  EXPECT_EQ(lines[1], "hum, agree: 'no hum' shot 1, 'hums' shot 7.");
+  EXPECT_EQ(lines[1], "hum, agree: 'hums' shot 7; 'no hum' shot 1.");
   EXPECT_EQ(lines[2], "hum, too near the middle to say: 'hums' shot 5.");
   EXPECT_TRUE(word_check_lines({}).empty());
 }
