@@ -4,118 +4,61 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "base/failure.h"
 #include "base/nearest.h"
 #include "compare/confounders.h"
-#include "compare/values.h"
 #include "stats/multiple.h"
-#include "stats/permutation.h"
-#include "stats/power.h"
-#include "stats/stratified.h"
-#include "stats/summary.h"
 
 namespace ringfall::compare {
 namespace {
 
 constexpr double kSignificant = 0.05;
 
-std::vector<double> flattened(const stats::Blocks& blocks) {
-  std::vector<double> values;
-  for (const auto& block : blocks) values.insert(values.end(), block.begin(), block.end());
-  return values;
-}
-
-Spread spread_of(const stats::Blocks& blocks) {
-  const auto values = flattened(blocks);
-  Spread spread;
-  spread.n = values.size();
-  spread.mean = stats::mean(values);
-  spread.deviation = stats::standard_deviation(values);
-  return spread;
-}
-
-/// Was anything of these two set-ups left out by its owner?
-bool has_drops(const Session& session, const std::string& baseline, const std::string& setup) {
-  return std::ranges::any_of(session.blocks, [&](const auto& block) {
-    return (block.setup == baseline || block.setup == setup) && (!block.dropped.empty() || !block.dropped_shots.empty());
-  });
-}
-
-NumberDifference difference_of(const Session& session, const std::string& baseline, const std::string& setup,
-                               const Measure& measure, stats::Unit unit) {
-  const auto read = [&measure](const SessionBlock&, const SessionShot& entry) { return measure.of(entry); };
-  const auto sessions = session_values(session, baseline, setup, read);
-  NumberDifference result;
-  result.number = std::make_shared<const Measure>(measure);
-  result.baseline = spread_of(values_of(session, baseline, measure));
-  result.setup = spread_of(values_of(session, setup, measure));
-  result.difference = stats::stratified_difference(sessions, unit);
-  if (has_drops(session, baseline, setup)) {
-    result.with_drops =
-        stats::stratified_difference(session_values(session, baseline, setup, read, Take::with_drops), unit);
-  }
-  const auto strata = stats::units_within(sessions, unit);
-  if (strata.size() == 1) result.robust = stats::hodges_lehmann_shift(strata[0].first, strata[0].second);
-  if (const auto test = stats::permute_within_strata(strata)) result.permutation_p = test->p;
-  if (!result.difference) return result;
-  const double found = result.difference->difference;
-  result.verdict = verdict_of(found, result.difference->interval, measure.noticeable);
-  if (result.verdict == Verdict::not_settled) {
-    // The spread between units, as the difference's own standard error has it: error^2 = deviation^2 / sum n1 n2 / (n1 + n2).
-    double weights = 0.0;
-    for (const auto& stratum : strata) {
-      const auto n1 = static_cast<double>(stratum.first.size());
-      const auto n2 = static_cast<double>(stratum.second.size());
-      weights += n1 * n2 / (n1 + n2);
-    }
-    const double deviation = result.difference->standard_error * std::sqrt(weights);
-    const double half_width = half_width_to_settle(found, measure.noticeable);
-    if (deviation > 0.0 && half_width > 0.0) result.units_to_settle = stats::shots_for_half_width(half_width, deviation);
-  }
-  return result;
-}
-
-/// The main number stands by itself; the others share the error they may make together.
-void adjust(std::vector<NumberDifference>& numbers) {
+/// Holm over the rows that have a difference. A difference that stands out by itself only, among so many, may be chance.
+void share_error(const std::vector<NumberDifference*>& rows) {
   std::vector<double> p;
-  for (std::size_t k = 1; k < numbers.size(); ++k) p.push_back(numbers[k].difference ? numbers[k].difference->p : 1.0);
+  std::vector<NumberDifference*> judged;
+  for (NumberDifference* row : rows) {
+    if (!row->difference) continue;
+    p.push_back(row->difference->p);
+    judged.push_back(row);
+  }
   const auto adjusted = stats::holm_adjusted(p);
-  if (!numbers.empty()) numbers[0].adjusted_p = numbers[0].difference ? numbers[0].difference->p : 1.0;
-  for (std::size_t k = 1; k < numbers.size(); ++k) {
-    numbers[k].adjusted_p = adjusted[k - 1];
-    // A side number that only stands out by itself, among so many, may be chance.
-    const bool claims = numbers[k].verdict != Verdict::not_settled && numbers[k].verdict != Verdict::no_difference_heard;
-    if (claims && numbers[k].adjusted_p >= kSignificant) numbers[k].verdict = Verdict::hint;
+  for (std::size_t k = 0; k < judged.size(); ++k) {
+    judged[k]->adjusted_p = adjusted[k];
+    if (claims_difference(judged[k]->verdict) && adjusted[k] >= kSignificant) judged[k]->verdict = Verdict::hint;
   }
 }
 
-std::size_t unit_count(const Session& session, const std::string& setup, stats::Unit unit) {
-  std::size_t blocks = 0;
-  std::size_t shots = 0;
-  for (const auto* block : session.kept()) {
-    if (block->setup != setup || block->shots.empty()) continue;
-    ++blocks;
-    shots += block->shots.size();
+/// The main number is one question, asked of every set-up; the side numbers share the error that they may make together.
+void adjust(std::vector<SetUpComparison>& all) {
+  std::vector<NumberDifference*> main;
+  std::vector<NumberDifference*> side;
+  for (SetUpComparison& against : all) {
+    for (std::size_t k = 0; k < against.numbers.size(); ++k) (k == 0 ? main : side).push_back(&against.numbers[k]);
   }
-  return unit == stats::Unit::block ? blocks : shots;
+  share_error(main);
+  share_error(side);
 }
 
 /// What the main number itself casts doubt on: drift, and shots that lie far out.
 std::vector<Finding> doubts_about(const Comparison& comparison, const Measure& main) {
   std::vector<Finding> findings;
-  if (comparison.drift && comparison.drift->per_shot.interval && !comparison.drift->per_shot.interval->contains(0.0)) {
+  if (comparison.drift && comparison.drift->over_session_interval && !comparison.drift->over_session_interval->contains(0.0)) {
     std::string parts;
     for (const auto& against : comparison.against) {
-      if (!against.drift_in_difference) continue;
+      if (!against.drift_in_difference || against.order.judgement == OrderJudgement::balanced) continue;
       parts += fmt::format("{}{:+.{}f} {} of the difference of '{}'", parts.empty() ? "" : ", ", *against.drift_in_difference,
                            main.decimals + 1, main.unit, against.setup);
     }
+    if (!parts.empty()) parts = fmt::format(" If it did so steadily, {} is drift.", parts);
+    const auto& interval = *comparison.drift->over_session_interval;
     findings.push_back({"drift", Severity::caution, {},
-                        fmt::format("The {} drifted by {:+.{}f} {} over the session, whatever the set-up. If the drift was steady, {} "
-                                    "is drift.",
-                                    main.label, comparison.drift->over_session, main.decimals + 1, main.unit, parts)});
+                        fmt::format("The {0} seems to have drifted by {1:+.{4}f} {5} over the session, whatever the set-up (95 % interval "
+                                    "{2:+.{4}f} to {3:+.{4}f}; less sure than that where blocks wander).{6}",
+                                    main.label, comparison.drift->over_session, interval.low, interval.high, main.decimals + 1,
+                                    main.unit, parts)});
   }
   for (const OutlyingShot& shot : comparison.outlying) {
     if (shot.measure != main.id) continue;
@@ -160,23 +103,22 @@ Comparison compare_setups(const Session& session, const std::optional<std::strin
   for (std::size_t k = 1; k < comparison.setups.size(); ++k) {
     SetUpComparison against;
     against.setup = comparison.setups[k];
-    const auto read = [&main](const SessionBlock&, const SessionShot& entry) { return main.of(entry); };
-    against.unit = stats::unit_of(session_values(session, comparison.baseline, against.setup, read));
-    against.baseline_units = unit_count(session, comparison.baseline, against.unit);
-    against.setup_units = unit_count(session, against.setup, against.unit);
-    against.numbers.push_back(difference_of(session, comparison.baseline, against.setup, main, against.unit));
+    against.numbers.push_back(difference_of(session, comparison.baseline, against.setup, main));
+    against.unit = against.numbers[0].unit;
+    against.baseline_units = against.numbers[0].baseline.units;
+    against.setup_units = against.numbers[0].setup.units;
     for (const Measure& measure : measures) {
       if (measure.id == main.id) continue;
-      auto difference = difference_of(session, comparison.baseline, against.setup, measure, against.unit);
+      auto difference = difference_of(session, comparison.baseline, against.setup, measure);
       if (difference.baseline.n > 0 || difference.setup.n > 0) against.numbers.push_back(std::move(difference));
     }
-    adjust(against.numbers);
     against.order = shooting_order(session, comparison.baseline, against.setup);
     if (comparison.drift) against.drift_in_difference = comparison.drift->per_shot.slope * against.order.shots_apart;
     const auto* own_tones = tones_of(tones, against.setup);
-    if (baseline_tones && own_tones) against.tones = tone_changes(session, *baseline_tones, *own_tones, against.unit);
+    if (baseline_tones && own_tones) against.tones = tone_changes(session, *baseline_tones, *own_tones);
     comparison.against.push_back(std::move(against));
   }
+  adjust(comparison.against);
   std::vector<Measure> main_first = measures;
   std::ranges::stable_partition(main_first, [&main](const Measure& measure) { return measure.id == main.id; });
   comparison.outlying = outlying_shots(session, main_first);

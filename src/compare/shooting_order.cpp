@@ -81,7 +81,10 @@ std::optional<DriftSeen> drift_of(const Session& session, const Measure& measure
   if (!trend) return std::nullopt;
   double longest = 0.0;
   for (const auto& [number, shots] : places) longest = std::max(longest, shots);
-  return DriftSeen{*trend, trend->slope * std::max(0.0, longest - 1.0)};
+  const double steps = std::max(0.0, longest - 1.0);
+  DriftSeen seen{*trend, trend->slope * steps, std::nullopt};
+  if (trend->interval) seen.over_session_interval = {trend->interval->low * steps, trend->interval->high * steps};
+  return seen;
 }
 
 }  // namespace ringfall::compare

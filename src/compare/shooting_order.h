@@ -35,6 +35,7 @@ ShootingOrder shooting_order(const Session& session, const std::string& baseline
 struct DriftSeen {
   stats::TrendWithin per_shot;
   double over_session = 0.0;  ///< slope times the shots of the longest session less one
+  std::optional<stats::Interval> over_session_interval;  ///< 95 %; too narrow when blocks wander
 };
 
 /// Median of the slopes between shots of one set-up in one session, all set-ups together (trend_within), against the place in the

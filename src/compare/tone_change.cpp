@@ -13,8 +13,6 @@
 namespace ringfall::compare {
 namespace {
 
-constexpr double kToneAlpha = 0.05;
-
 struct TonePair {
   std::size_t first;
   std::size_t second;
@@ -36,8 +34,7 @@ std::vector<TonePair> near_pairs(const std::vector<SetUpTone>& baseline, const s
 using ReadingValue = std::optional<double> (*)(const ToneReading&);
 
 std::optional<stats::Difference> change_of(const Session& session, const std::string& baseline, const std::string& setup,
-                                           const SetUpTone& before, const SetUpTone& after, stats::Unit unit,
-                                           ReadingValue value) {
+                                           const SetUpTone& before, const SetUpTone& after, ReadingValue value, stats::Unit& unit) {
   std::map<std::pair<std::size_t, std::size_t>, double> values;
   for (const SetUpTone* tone : {&before, &after}) {
     for (const ToneReading& reading : tone->readings) {
@@ -50,7 +47,9 @@ std::optional<stats::Difference> change_of(const Session& session, const std::st
     const auto found = values.find(place);
     return found == values.end() ? std::nullopt : std::optional(found->second);
   };
-  return stats::stratified_difference(session_values(session, baseline, setup, read), unit);
+  const auto sessions = session_values(session, baseline, setup, read);
+  unit = stats::unit_of(sessions);
+  return stats::stratified_difference(sessions, unit);
 }
 
 /// A tone is one of many, and each has two numbers: they share the error they may make together.
@@ -74,11 +73,11 @@ void share_error(std::vector<ToneChange>& changes) {
 }  // namespace
 
 double ToneChange::energy_db() const {
-  return setup->tone.level_db - baseline->tone.level_db + power_to_db(setup->tone.ring_time_s / baseline->tone.ring_time_s);
+  const double change_db = setup->tone.level_db - baseline->tone.level_db;
+  return ring_time_s ? change_db + power_to_db(setup->tone.ring_time_s / baseline->tone.ring_time_s) : change_db;
 }
 
-std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& baseline, const SetUpTones& setup,
-                                     stats::Unit unit) {
+std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& baseline, const SetUpTones& setup) {
   std::vector<ToneChange> changes;
   std::vector<bool> first_taken(baseline.tones.size(), false);
   std::vector<bool> second_taken(setup.tones.size(), false);
@@ -88,18 +87,18 @@ std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& b
     second_taken[pair.second] = true;
     const SetUpTone& before = baseline.tones[pair.first];
     const SetUpTone& after = setup.tones[pair.second];
-    ToneChange change{pair.distance <= kSameTone ? ToneMatch::same : ToneMatch::perhaps_moved, before, after, {}, {}, 1.0, 1.0};
-    change.level_db = change_of(session, baseline.setup, setup.setup, before, after, unit,
-                                [](const ToneReading& reading) { return std::optional(reading.level_db); });
-    change.ring_time_s = change_of(session, baseline.setup, setup.setup, before, after, unit,
-                                   [](const ToneReading& reading) { return reading.ring_time_s; });
+    ToneChange change{pair.distance <= kSameTone ? ToneMatch::same : ToneMatch::perhaps_moved, before, after, {}, {}};
+    change.level_db = change_of(session, baseline.setup, setup.setup, before, after,
+                                [](const ToneReading& reading) { return std::optional(reading.level_db); }, change.level_unit);
+    change.ring_time_s = change_of(session, baseline.setup, setup.setup, before, after,
+                                   [](const ToneReading& reading) { return reading.ring_time_s; }, change.ring_time_unit);
     changes.push_back(std::move(change));
   }
   for (std::size_t k = 0; k < baseline.tones.size(); ++k) {
-    if (!first_taken[k]) changes.push_back({ToneMatch::gone, baseline.tones[k], std::nullopt, {}, {}, 1.0, 1.0});
+    if (!first_taken[k]) changes.push_back({ToneMatch::gone, baseline.tones[k], std::nullopt, {}, {}});
   }
   for (std::size_t k = 0; k < setup.tones.size(); ++k) {
-    if (!second_taken[k]) changes.push_back({ToneMatch::added, std::nullopt, setup.tones[k], {}, {}, 1.0, 1.0});
+    if (!second_taken[k]) changes.push_back({ToneMatch::added, std::nullopt, setup.tones[k], {}, {}});
   }
   std::ranges::stable_sort(changes, {}, [](const ToneChange& change) { return change.frequency_hz(); });
   share_error(changes);
@@ -113,6 +112,15 @@ const ToneChange* most_changed(const std::vector<ToneChange>& changes) {
     if (!most || std::abs(change.energy_db()) > std::abs(most->energy_db())) most = &change;
   }
   return most;
+}
+
+const ToneChange* largest_level_change(const std::vector<ToneChange>& changes) {
+  const ToneChange* largest = nullptr;
+  for (const ToneChange& change : changes) {
+    if (!change.level_db) continue;
+    if (!largest || std::abs(change.level_db->difference) > std::abs(largest->level_db->difference)) largest = &change;
+  }
+  return largest;
 }
 
 }  // namespace ringfall::compare

@@ -27,22 +27,29 @@ struct ToneChange {
   std::optional<SetUpTone> setup;
   std::optional<stats::Difference> level_db;     ///< set-up minus baseline; nullopt: too few shots
   std::optional<stats::Difference> ring_time_s;  ///< the same; from shots that show the ring time themselves
+  stats::Unit level_unit = stats::Unit::shot;    ///< block when both set-ups have two blocks or more with the tone
+  stats::Unit ring_time_unit = stats::Unit::shot;
   double adjusted_p_level = 1.0;                 ///< after Holm over all levels and ring times of the set-up's tones
   double adjusted_p_ring_time = 1.0;
 
   double frequency_hz() const { return (baseline ? baseline : setup)->tone.frequency_hz; }
-  /// Change of level plus 10 lg of the ratio of ring times: the energy of a decaying tone. Both tones are there.
+  /// Change of level plus 10 lg of the ratio of ring times: the energy of a decaying tone. Both tones are there. Level only where the
+  /// shots show no difference of ring time to be had.
   double energy_db() const;
 };
 
-/// Pairs the tones of two set-ups: nearest pairs (in ratio) first, each tone once. In order of frequency. The differences have the
-/// comparison's unit (shot or block) and are taken within sessions.
+/// Pairs the tones of two set-ups: nearest pairs (in ratio) first, each tone once. In order of frequency. The differences are taken
+/// within sessions, over blocks or shots as the readings of the tone allow.
 /// Definition: docs/measures/comparison.md#tones. Tests: compare.ToneChange.*
-std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& baseline, const SetUpTones& setup,
-                                     stats::Unit unit);
+std::vector<ToneChange> tone_changes(const Session& session, const SetUpTones& baseline, const SetUpTones& setup);
 
 /// Which part of the sound changed most: of the tones in both whose level or ring time changed (p after Holm under 0.05), the one
 /// whose energy changed most; nullptr: none.
 const ToneChange* most_changed(const std::vector<ToneChange>& changes);
+
+/// Of the tones in both that have a difference of level, the one whose level changed most, sure or not; nullptr: none has.
+const ToneChange* largest_level_change(const std::vector<ToneChange>& changes);
+
+inline constexpr double kToneAlpha = 0.05;
 
 }  // namespace ringfall::compare

@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <optional>
-#include <string>
-
-#include "shot/numbers.h"
+#include "stats/difference.h"
 #include "stats/interval.h"
 
 namespace ringfall::compare {
@@ -17,16 +14,18 @@ enum class Verdict {
   perhaps_audible,      ///< it excludes 0 and reaches beyond n, the difference is under 3 n
   clear,                ///< it excludes 0 and the difference is 3 n or more
   measurable,           ///< it excludes 0, and nobody knows what is noticeable for this number
-  hint,                 ///< a side number whose interval excludes 0 but not after Holm: may be chance among so many
+  hint,                 ///< its interval excludes 0, but not after Holm: may be chance among so many
+  not_settled_by_blocks,  ///< it lies within +-n and holds 0, but a set-up has one block only: its shots share its luck
   not_settled           ///< anything else: never "no effect"
 };
 
-Verdict verdict_of(double difference, const stats::Interval& interval, double noticeable);
+/// `unit`: shot means that a set-up has one block only.
+Verdict verdict_of(double difference, const stats::Interval& interval, double noticeable, stats::Unit unit = stats::Unit::block);
+
+/// Does it say that the set-ups differ? A hint doesn't.
+bool claims_difference(Verdict verdict);
 
 /// The words for it: "no difference you would hear", "clear", "not settled", ...
 const char* verdict_words(Verdict verdict);
-
-/// How far the expected interval must shrink for a verdict: to hold 0 within +-n, or to exclude 0 at this difference.
-double half_width_to_settle(double difference, double noticeable);
 
 }  // namespace ringfall::compare

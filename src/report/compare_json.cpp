@@ -16,7 +16,11 @@ namespace {
 const char* unit_name(stats::Unit unit) { return unit == stats::Unit::block ? "block" : "shot"; }
 
 Json json_of(const compare::Spread& spread) {
-  return {{"n", spread.n}, {"mean", json_number(spread.mean)}, {"standard_deviation", json_number(spread.deviation)}};
+  return {{"n", spread.n},
+          {"blocks", spread.blocks},
+          {"units", spread.units},
+          {"mean", json_number(spread.mean)},
+          {"standard_deviation", json_number(spread.deviation)}};
 }
 
 Json json_of(const std::optional<stats::Difference>& difference) {
@@ -34,7 +38,9 @@ Json json_of(const compare::NumberDifference& row) {
               {"high_95", nullptr},             {"p", nullptr},
               {"adjusted_p", nullptr},          {"permutation_p", row.permutation_p},
               {"verdict", nullptr},             {"units_to_settle", nullptr},
-              {"robust_shift", nullptr},        {"with_drops", json_of(row.with_drops)}};
+              {"robust_shift", nullptr},        {"with_drops", json_of(row.with_drops)},
+              {"unit_of_analysis", unit_name(row.unit)}, {"sessions", row.sessions},
+              {"smallest_permutation_p", row.smallest_permutation_p}, {"drops_add_nothing", row.drops_add_nothing}};
   if (row.difference) {
     out["difference"] = json_number(row.difference->difference);
     out["low_95"] = json_number(row.difference->interval.low);
@@ -101,14 +107,26 @@ const char* match_name(compare::ToneMatch match) {
   return "";
 }
 
+/// What a stated difference of the main number would need; null: none was stated, or no answer.
+Json json_of(const std::optional<double>& wanted, const compare::NumberDifference& main) {
+  const auto needed = wanted ? compare::units_for_difference(main, *wanted) : std::nullopt;
+  if (!needed) return nullptr;
+  return {{"each", needed->each}, {"more_baseline", needed->more_baseline}, {"more_setup", needed->more_setup}};
+}
+
+Json with_unit(Json difference, stats::Unit unit) {
+  if (!difference.is_null()) difference["unit_of_analysis"] = unit_name(unit);
+  return difference;
+}
+
 Json json_of(const compare::ToneChange& change) {
   return {{"match", match_name(change.match)},
           {"family", family_word((change.baseline ? change.baseline : change.setup)->tone.family)},
           {"baseline", json_of(change.baseline)},
           {"setup", json_of(change.setup)},
-          {"level_db", json_of(change.level_db)},
+          {"level_db", with_unit(json_of(change.level_db), change.level_unit)},
           {"adjusted_p_level", json_number(change.adjusted_p_level)},
-          {"ring_time_s", json_of(change.ring_time_s)},
+          {"ring_time_s", with_unit(json_of(change.ring_time_s), change.ring_time_unit)},
           {"adjusted_p_ring_time", json_number(change.adjusted_p_ring_time)}};
 }
 
@@ -117,14 +135,16 @@ Json json_of(const compare::ToneChange& change) {
 std::string compare_json(const compare::Comparison& comparison, const compare::Session& session) {
   Json against = Json::array();
   for (const auto& setup : comparison.against) {
+    const auto& main = setup.numbers.front();
     Json numbers = Json::array();
     for (const auto& row : setup.numbers) numbers.push_back(json_of(row));
     Json tones = Json::array();
     for (const auto& change : setup.tones) tones.push_back(json_of(change));
     against.push_back({{"setup", setup.setup},
-                       {"unit", unit_name(setup.unit)},
-                       {"baseline_units", setup.baseline_units},
-                       {"setup_units", setup.setup_units},
+                       {"unit", unit_name(main.unit)},
+                       {"baseline_units", main.baseline.units},
+                       {"setup_units", main.setup.units},
+                       {"units_for_wanted", json_of(comparison.wanted_difference, main)},
                        {"sentence", main_sentence(setup, comparison.baseline)},
                        {"ring_down", ring_down_sentences(setup, comparison.baseline)},
                        {"order", json_of(setup.order)},
@@ -136,6 +156,7 @@ std::string compare_json(const compare::Comparison& comparison, const compare::S
                     {"baseline", comparison.baseline},
                     {"main_number", comparison.main_number},
                     {"setups", comparison.setups},
+                    {"wanted_difference", json_number(comparison.wanted_difference)},
                     {"against", against},
                     {"drift", json_of(comparison.drift)},
                     {"outlying_shots", json_of(comparison.outlying)},

@@ -32,15 +32,10 @@ std::vector<const shot::Number*> dotted_numbers(const SessionReport& report) {
 /// For people who can't see the dots: the means.
 std::string dots_description(const SessionReport& report, const shot::Number& number) {
   std::string text = fmt::format("Every shot's {} in {} as a dot.", number.label, number.unit);
-  for (const auto& setup : report.setups) {
-    double sum = 0.0;
-    std::size_t n = 0;
-    for (const auto& block : compare::values_of(report.source.session, setup.name, number)) {
-      for (const double value : block) sum += value;
-      n += block.size();
+  for (std::size_t k = 0; k < report.setups.size(); ++k) {
+    if (const auto* spread = spread_of_setup(report, k, number)) {
+      text += fmt::format(" {}: {}, mean {}.", report.setups[k].name, counted(spread->n, "shot"), plain_number(spread->mean, number.decimals));
     }
-    const auto mean = n > 0 ? std::optional(sum / static_cast<double>(n)) : std::nullopt;
-    text += fmt::format(" {}: {}, mean {}.", setup.name, counted(n, "shot"), plain_number(mean, number.decimals));
   }
   return text;
 }
@@ -49,7 +44,7 @@ Table tone_table(const SessionReport& report, std::size_t k) {
   const auto& against = report.source.comparison.against[k];
   Table table;
   table.caption = fmt::format("Tones of '{}' beside those of '{}', found in all their tails together. Levels at the start of "
-                              "the tail, {}; change with its 95 % interval over shots.",
+                              "the tail, {}; change with its 95 % interval, over blocks where both have several with the tone.",
                               against.setup, report.source.comparison.baseline, report.level_reference);
   table.columns.push_back({"Tone", false});
   table.columns.push_back({"Family", false});
@@ -91,7 +86,7 @@ Section shots_part(const SessionReport& report) {
   Drawings dots;
   for (const auto* number : dotted_numbers(report)) {
     dots.figures.push_back({fmt::format("dots-{}", number->id), dots_figure(report, *number), dots_description(report, *number),
-                            "Every shot a dot; beside them their mean with its 95 % interval."});
+                            dots_caption(report, *number)});
   }
   add_drawings(section, std::move(dots));
   if (auto differences = differences_figure(report)) {

@@ -16,29 +16,83 @@ const compare::NumberDifference* row_of(const compare::SetUpComparison& against,
   return row == against.numbers.end() ? nullptr : &*row;
 }
 
-bool settled(const stats::Difference& difference) { return !difference.interval.contains(0.0); }
+/// What may be said of a part of the ring-down.
+enum class PartSaid { changed, hint, open };
+
+PartSaid said_of(const compare::NumberDifference& row) {
+  if (row.difference->interval.contains(0.0)) return PartSaid::open;
+  return row.verdict == compare::Verdict::hint ? PartSaid::hint : PartSaid::changed;
+}
 
 std::string change_text(const compare::NumberDifference& row) {
   const auto& difference = *row.difference;
   const int decimals = row.number->decimals;
-  return fmt::format("{} {} (95 % interval {})", signed_number(difference.difference, decimals), row.number->unit,
-                     interval_text(difference.interval, decimals));
+  return fmt::format("{} {} (95 % interval {}){}", signed_number(difference.difference, decimals), row.number->unit,
+                     interval_text(difference.interval, decimals),
+                     said_of(row) == PartSaid::hint ? ", a hint, may be chance" : "");
 }
 
 /// One weighting's sentence.
 std::string ring_down_sentence(const std::string& setup, const std::string& baseline, const char* weighting,
                                const compare::NumberDifference& early, const compare::NumberDifference& late) {
   const std::string head = fmt::format("{} against '{}', {}: ", setup, baseline, weighting);
-  const bool early_settled = settled(*early.difference);
-  const bool late_settled = settled(*late.difference);
-  if (!early_settled && !late_settled) return head + "no change of early or late ring-down is settled.";
-  if (!late_settled) return head + fmt::format("early ring-down {}; late ring-down not settled.", change_text(early));
-  if (!early_settled) return head + fmt::format("late ring-down {}; early ring-down not settled.", change_text(late));
-  const double first = early.difference->difference;
-  const double last = late.difference->difference;
-  const char* said = first < 0.0 ? (last > 0.0 ? "dies faster but lasts longer" : "dies faster in both parts")
-                                 : (last > 0.0 ? "dies slower in both parts" : "dies slower at first but ends sooner");
-  return head + fmt::format("{}. Early ring-down {}, late ring-down {}.", said, change_text(early), change_text(late));
+  const PartSaid first = said_of(early);
+  const PartSaid last = said_of(late);
+  if (first == PartSaid::open && last == PartSaid::open) {
+    return head + "whether early or late ring-down changed is not settled.";
+  }
+  if (last == PartSaid::open) {
+    return head + fmt::format("early ring-down {}; whether late ring-down changed is not settled.", change_text(early));
+  }
+  if (first == PartSaid::open) {
+    return head + fmt::format("late ring-down {}; whether early ring-down changed is not settled.", change_text(late));
+  }
+  std::string said;
+  if (first == PartSaid::changed && last == PartSaid::changed) {
+    const bool faster = early.difference->difference < 0.0;
+    const bool longer = late.difference->difference > 0.0;
+    said = faster ? (longer ? "dies faster but lasts longer. " : "dies faster in both parts. ")
+                  : (longer ? "dies slower in both parts. " : "dies slower at first but ends sooner. ");
+  }
+  return head + fmt::format("{}{}arly ring-down {}; late ring-down {}.", said, said.empty() ? "e" : "E", change_text(early),
+                            change_text(late));
+}
+
+/// Why drift can't be told from a difference; empty: it can.
+std::string confounded_by(const compare::SetUpComparison& against, const std::string& baseline) {
+  const auto& main = against.numbers.front();
+  if (main.unit == stats::Unit::shot) {
+    if (main.baseline.blocks == main.setup.blocks) return "one block each";
+    return fmt::format("one block of '{}'", main.setup.blocks == 1 ? against.setup : baseline);
+  }
+  if (against.order.judgement == compare::OrderJudgement::confounded) return fmt::format("order {}", against.order.blocks);
+  return "";
+}
+
+/// The verdict's words and the doubt that goes with them.
+std::string verdict_clause(const compare::SetUpComparison& against, const std::string& baseline) {
+  const auto verdict = against.numbers.front().verdict;
+  std::string words = compare::verdict_words(verdict);
+  const std::string doubt = confounded_by(against, baseline);
+  if (doubt.empty()) return words;
+  if (compare::claims_difference(verdict) || verdict == compare::Verdict::hint) {
+    return words + fmt::format(", but drift can't be told from it ({})", doubt);
+  }
+  if (verdict == compare::Verdict::no_difference_heard) {
+    return words + fmt::format(", but drift may have hidden one ({})", doubt);
+  }
+  return words;
+}
+
+/// What would settle it; empty: it is settled, or nothing within reason would.
+std::string to_settle(const compare::NumberDifference& main) {
+  if (main.verdict == compare::Verdict::not_settled_by_blocks) {
+    return " The shots differ by no more than you would hear, but those of one block share its luck: two blocks or more of each, in the "
+           "order A B B A, would say.";
+  }
+  if (main.verdict != compare::Verdict::not_settled || !main.units_to_settle) return "";
+  return fmt::format(" With {} {} each it would be settled in 8 of 10 such comparisons, if the true difference is as found.",
+                     *main.units_to_settle, unit_word(main.unit, *main.units_to_settle));
 }
 
 }  // namespace
@@ -66,24 +120,25 @@ std::string unit_word(stats::Unit unit, std::size_t count) {
   return count == 1 ? word : word + "s";
 }
 
+std::string units_text(const compare::Spread& spread, stats::Unit unit) {
+  return fmt::format("{} {}", spread.units, unit_word(unit, spread.units));
+}
+
 std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline) {
   const auto& main = against.numbers.front();
-  const std::string label(main.number->label);
+  const std::string& label = main.number->label;
   if (!main.difference) {
-    return fmt::format("{}: {} can't be compared with '{}': {} of its shots and {} of the baseline's have a value.",
-                       against.setup, label, baseline, main.setup.n, main.baseline.n);
+    const std::string why = main.sessions == 0 ? std::string("no session has a value of it with both.")
+                                               : fmt::format("{} of '{}' and {} of '{}' are too few, or all alike.",
+                                                             units_text(main.baseline, main.unit), baseline,
+                                                             units_text(main.setup, main.unit), against.setup);
+    return fmt::format("{}: {} can't be compared with '{}': {}", against.setup, label, baseline, why);
   }
   const int decimals = main.number->decimals;
-  std::string sentence = fmt::format(
-      "{}: {} is {} {} against '{}', 95 % interval {} ({} + {} {}): {}.", against.setup, label,
-      signed_number(main.difference->difference, decimals), main.number->unit, baseline,
-      interval_text(main.difference->interval, decimals), against.setup_units, against.baseline_units,
-      unit_word(against.unit, 2), compare::verdict_words(main.verdict));
-  if (main.verdict == compare::Verdict::not_settled && main.units_to_settle) {
-    sentence += fmt::format(" About {} {} each would settle it.", *main.units_to_settle,
-                            unit_word(against.unit, *main.units_to_settle));
-  }
-  return sentence;
+  return fmt::format("{}: {} is {} {} against '{}', 95 % interval {} ({} of '{}', {} of '{}'): {}.{}", against.setup, label,
+                     signed_number(main.difference->difference, decimals), main.number->unit, baseline,
+                     interval_text(main.difference->interval, decimals), units_text(main.baseline, main.unit), baseline,
+                     units_text(main.setup, main.unit), against.setup, verdict_clause(against, baseline), to_settle(main));
 }
 
 std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& against, const std::string& baseline) {
@@ -99,46 +154,6 @@ std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& aga
     const auto* late = row_of(against, weighting.late);
     if (!early || !late || !early->difference || !late->difference) continue;
     sentences.push_back(ring_down_sentence(against.setup, baseline, weighting.words, *early, *late));
-  }
-  return sentences;
-}
-
-std::vector<std::string> care_sentences(const compare::Comparison& comparison, const compare::SetUpComparison& against) {
-  const auto& main = against.numbers.front();
-  const int decimals = main.number->decimals;
-  std::vector<std::string> sentences;
-  const char* judged = against.order.judgement == compare::OrderJudgement::balanced  ? "a steady drift cancels"
-                       : against.order.judgement == compare::OrderJudgement::leaning ? "a steady drift is in it in part"
-                                                                                     : "a steady drift can't be told from it";
-  std::string order = fmt::format("Shooting order {} (A '{}', B '{}'): {}", against.order.blocks, comparison.baseline, against.setup,
-                                  judged);
-  if (comparison.drift) {
-    const auto& drift = *comparison.drift;
-    order += fmt::format("; the drift seen is {} {} over the session", signed_number(drift.over_session, decimals + 1),
-                         main.number->unit);
-    if (drift.per_shot.interval) {
-      const double steps = drift.per_shot.slope == 0.0 ? 0.0 : drift.over_session / drift.per_shot.slope;
-      if (steps > 0.0) {
-        order += fmt::format(" (95 % interval {})", interval_text({drift.per_shot.interval->low * steps,
-                                                                   drift.per_shot.interval->high * steps}, decimals + 1));
-      }
-    }
-    if (against.drift_in_difference && against.order.judgement != compare::OrderJudgement::balanced) {
-      order += fmt::format(", {} of the difference", signed_number(*against.drift_in_difference, decimals + 1));
-    }
-  }
-  sentences.push_back(order + ".");
-  if (main.with_drops) {
-    sentences.push_back(fmt::format("With what was left out the difference would be {} {} (95 % interval {}).",
-                                    signed_number(main.with_drops->difference, decimals), main.number->unit,
-                                    interval_text(main.with_drops->interval, decimals)));
-  }
-  const bool wild = std::ranges::any_of(comparison.outlying, [&](const auto& shot) { return shot.measure == main.number->id; });
-  if (wild && main.robust) {
-    std::string text = fmt::format("Wild shots count; a measure that they hardly move gives {} {}",
-                                   signed_number(main.robust->shift, decimals), main.number->unit);
-    if (main.robust->interval) text += fmt::format(" (95 % interval {})", interval_text(*main.robust->interval, decimals));
-    sentences.push_back(text + ".");
   }
   return sentences;
 }

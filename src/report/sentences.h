@@ -23,14 +23,19 @@ std::string p_text(double p);
 /// "block", "blocks", "shot", "shots".
 std::string unit_word(stats::Unit unit, std::size_t count);
 
-/// The one sentence about a set-up's main number: what, how much, how sure, what would settle it.
+/// "5 shots", "2 blocks": the units that a number of a set-up has.
+std::string units_text(const compare::Spread& spread, stats::Unit unit);
+
+/// What is said of a set-up's main number: what, how much, how sure, what would settle it; and when drift can't be told from it.
 std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline);
 
 /// Early against late ring-down, A-weighted and unweighted: says so when a set-up dies faster but lasts longer (or the
-/// reverse); a part whose interval holds no change is "not settled". Empty when neither part is known.
+/// reverse); of a part whose interval holds 0 it is not settled whether it changed, one that only its own p carries is a hint. Empty
+/// when neither part is known.
 std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& against, const std::string& baseline);
 
-/// Order, drift, what was left out, and what wild shots do, of a set-up's main number; those that there is something to say of.
+/// Order, drift, permutation, a stated difference, what was left out, and what wild shots do, of a set-up's main number; those that
+/// there is something to say of.
 std::vector<std::string> care_sentences(const compare::Comparison& comparison, const compare::SetUpComparison& against);
 
 /// The question the page answers: "Hum: do 'a' and 'b' differ from 'c'?"

@@ -7,31 +7,14 @@
 
 #include "base/text.h"
 #include "report/shot_figures.h"
-#include "stats/summary.h"
 
 namespace ringfall::report {
 namespace {
 
 constexpr double kWidth_pt = 330.0;
 constexpr std::size_t kNamedTones = 5;
-constexpr double kBesideDots = 0.4;
 
 plot::Ink ink_of(std::size_t setup) { return plot::trace_ink(static_cast<int>(setup)); }
-
-/// "hum [points]" needs the reference of levels as well.
-std::string unit_of(const SessionReport& report, const shot::Number& number) {
-  const bool strength = number.id == "hum_strength_db" || number.id == "ping_strength_db";
-  const bool level = number.unit == "dB" && number.id != "range_db";
-  return std::string(number.unit) + (level || strength ? " " + report.level_reference : "");
-}
-
-std::vector<double> values_of(const SessionReport& report, std::size_t setup, const shot::Number& number) {
-  std::vector<double> values;
-  for (const auto& block : compare::values_of(report.source.session, report.setups[setup].name, number)) {
-    values.insert(values.end(), block.begin(), block.end());
-  }
-  return values;
-}
 
 /// Where levels of all typical shots reach, so that one ramp serves them.
 std::optional<double> highest_typical_db(const SessionReport& report) {
@@ -62,35 +45,6 @@ plot::Notes tone_notes(const SetUpSound& sound, std::size_t setup) {
 }
 
 }  // namespace
-
-plot::Figure dots_figure(const SessionReport& report, const shot::Number& number) {
-  plot::Figure figure;
-  figure.title = std::string(number.label);
-  figure.width_pt = kWidth_pt;
-  figure.height_pt = 210.0;
-  plot::Panel panel;
-  std::vector<std::string> names;
-  for (const auto& setup : report.setups) names.push_back(setup.name);
-  panel.x = plot::category_axis("", names);
-  panel.y.quantity = number.label;
-  panel.y.unit = unit_of(report, number);
-  panel.legend = plot::LegendPlace::none;
-  for (std::size_t k = 0; k < report.setups.size(); ++k) {
-    plot::Dots dots;
-    dots.ink = ink_of(k);
-    dots.y = values_of(report, k, number);
-    dots.x.assign(dots.y.size(), static_cast<double>(k));
-    plot::Intervals means;
-    means.ink = ink_of(k);
-    if (const auto mean = stats::mean_with_interval(dots.y)) {
-      means.intervals.push_back({static_cast<double>(k) + kBesideDots, mean->interval.low, mean->mean, mean->interval.high});
-    }
-    panel.series.emplace_back(std::move(dots));
-    panel.series.emplace_back(std::move(means));
-  }
-  figure.panels.push_back(std::move(panel));
-  return figure;
-}
 
 std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_weighted) {
   plot::Panel panel;

@@ -2,6 +2,7 @@
 #include "report/tone_change.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -15,18 +16,42 @@ double shift_of(const ToneChange& change) {
   return change.setup->tone.frequency_hz / change.baseline->tone.frequency_hz - 1.0;
 }
 
-std::string most_changed_text(const ToneChange& most, const std::string& setup, const std::string& baseline) {
-  const auto& before = most.baseline->tone;
-  const auto& after = most.setup->tone;
-  std::string place = frequency_text(before.frequency_hz);
-  if (most.match != ToneMatch::same) {
-    place += fmt::format(" (with '{}' {}, perhaps the same part)", setup, frequency_text(after.frequency_hz));
+/// "-8.0 dB (95 % interval -9.0 to -7.0)"; a hint says so.
+std::string difference_text(const stats::Difference& found, double adjusted_p, const char* unit, int decimals) {
+  const bool hint = !found.interval.contains(0.0) && adjusted_p >= compare::kToneAlpha;
+  return fmt::format("{} {} (95 % interval {}){}", signed_number(found.difference, decimals), unit,
+                     interval_text(found.interval, decimals), hint ? ", a hint, may be chance" : "");
+}
+
+/// One of the two changes may be open.
+std::string part_text(const char* part, const stats::Difference& found, double adjusted_p, const char* unit, int decimals) {
+  return fmt::format("{} {}{}", part, difference_text(found, adjusted_p, unit, decimals),
+                     found.interval.contains(0.0) ? ", not settled" : "");
+}
+
+std::string place_text(const ToneChange& change, const std::string& setup) {
+  std::string place = frequency_text(change.baseline->tone.frequency_hz);
+  if (change.match != ToneMatch::same) {
+    place += fmt::format(" (with '{}' {}, perhaps the same part)", setup, frequency_text(change.setup->tone.frequency_hz));
   }
-  const double level_db = most.level_db ? most.level_db->difference : after.level_db - before.level_db;
-  return fmt::format("{}: of the tones heard with both, the one at {} changed most against '{}': {} dB, ring time {} "
-                     "instead of {}.",
-                     setup, place, baseline, signed_number(level_db, 1), duration_text(after.ring_time_s),
-                     duration_text(before.ring_time_s));
+  return place;
+}
+
+std::string most_changed_text(const ToneChange& most, const std::string& setup, const std::string& baseline) {
+  std::vector<std::string> changes;
+  if (most.level_db) changes.push_back(part_text("level", *most.level_db, most.adjusted_p_level, "dB", 1));
+  if (most.ring_time_s) changes.push_back(part_text("ring time", *most.ring_time_s, most.adjusted_p_ring_time, "s", 3));
+  return fmt::format("{}: of the tones heard with both, the one at {} changed most against '{}': {}.", setup, place_text(most, setup),
+                     baseline, fmt::join(changes, "; "));
+}
+
+/// None changed by more than chance would: that is not "none changed".
+std::string none_settled_text(const std::vector<ToneChange>& changes, const std::string& setup, const std::string& baseline) {
+  const std::string open = fmt::format("{}: whether a tone heard with both changed against '{}' is not settled", setup, baseline);
+  const ToneChange* largest = compare::largest_level_change(changes);
+  if (!largest) return open + ": too few shots show one.";
+  return open + fmt::format("; the largest change of level is that at {}: {}.", place_text(*largest, setup),
+                            difference_text(*largest->level_db, largest->adjusted_p_level, "dB", 1));
 }
 
 }  // namespace
@@ -64,8 +89,7 @@ std::string tone_sentence(const std::vector<ToneChange>& changes, const std::str
   if (const ToneChange* most = compare::most_changed(changes)) {
     text = most_changed_text(*most, setup, baseline);
   } else if (both) {
-    text = fmt::format("{}: no tone heard with both changed its level or ring time against '{}' by more than chance would.",
-                       setup, baseline);
+    text = none_settled_text(changes, setup, baseline);
   } else if (!changes.empty()) {
     text = fmt::format("{}: no tone was found both here and with '{}'.", setup, baseline);
   }

@@ -121,30 +121,4 @@ std::optional<BootstrapInterval> bca_interval(std::span<const double> values,
   return bca_interval({&size, 1}, of_indices, settings);
 }
 
-std::optional<BootstrapInterval> bca_difference(std::span<const double> first,
-                                                std::span<const double> second,
-                                                const Statistic& statistic,
-                                                const BootstrapSettings& settings) {
-  check_finite(first);
-  check_finite(second);
-  const std::size_t sizes[] = {first.size(), second.size()};
-  std::vector<double> picked[2];
-  const IndexStatistic of_indices =
-      [&](std::span<const std::size_t> indices) -> std::optional<double> {
-    for (std::vector<double>& group : picked) group.clear();
-    for (const std::size_t i : indices) {
-      if (i < first.size()) {
-        picked[0].push_back(first[i]);
-      } else {
-        picked[1].push_back(second[i - first.size()]);
-      }
-    }
-    const std::optional<double> a = statistic(picked[0]);
-    const std::optional<double> b = statistic(picked[1]);
-    if (!a || !b) return std::nullopt;
-    return *b - *a;
-  };
-  return bca_interval(sizes, of_indices, settings);
-}
-
 }  // namespace ringfall::stats

@@ -47,10 +47,4 @@ std::optional<BootstrapInterval> bca_interval(std::span<const double> values,
                                               const Statistic& statistic,
                                               const BootstrapSettings& settings = {});
 
-/// The same for statistic(second) - statistic(first).
-std::optional<BootstrapInterval> bca_difference(std::span<const double> first,
-                                                std::span<const double> second,
-                                                const Statistic& statistic,
-                                                const BootstrapSettings& settings = {});
-
 }  // namespace ringfall::stats

@@ -76,18 +76,6 @@ std::optional<Difference> pooled_difference(std::span<const double> first,
                     std::sqrt(variance * (1.0 / n1 + 1.0 / n2)), df, confidence);
 }
 
-std::optional<Difference> paired_difference(std::span<const double> first,
-                                            std::span<const double> second, double confidence) {
-  check(first.size() == second.size(), "as many second values as first");
-  check_groups(first, second, confidence);
-  if (first.size() < 2) return std::nullopt;
-  std::vector<double> differences(first.size());
-  std::transform(second.begin(), second.end(), first.begin(), differences.begin(),
-                 [](double b, double a) { return b - a; });
-  const std::optional<MeanEstimate> m = mean_with_interval(differences, confidence);
-  return with_error(m->mean, m->standard_error, m->df, confidence);
-}
-
 Unit unit_of(const Blocks& first, const Blocks& second) {
   return blocks_with_shots(first) >= 2 && blocks_with_shots(second) >= 2 ? Unit::block : Unit::shot;
 }

@@ -32,11 +32,6 @@ std::optional<Difference> pooled_difference(std::span<const double> first,
                                             std::span<const double> second,
                                             double confidence = kConfidence);
 
-/// Values that belong together pair by pair: same length. nullopt: fewer than two pairs or all differences equal.
-std::optional<Difference> paired_difference(std::span<const double> first,
-                                            std::span<const double> second,
-                                            double confidence = kConfidence);
-
 /// What counts as one independent observation.
 enum class Unit { shot, block };
 

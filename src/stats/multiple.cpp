@@ -31,16 +31,4 @@ std::vector<double> holm_adjusted(std::span<const double> p) {
   return adjusted;
 }
 
-std::vector<double> benjamini_hochberg_adjusted(std::span<const double> p) {
-  const std::vector<std::size_t> order = rising_order(p);
-  std::vector<double> adjusted(p.size());
-  double smallest = 1.0;
-  for (std::size_t k = order.size(); k > 0; --k) {
-    const double factor = static_cast<double>(p.size()) / static_cast<double>(k);
-    smallest = std::min(smallest, factor * p[order[k - 1]]);
-    adjusted[order[k - 1]] = smallest;
-  }
-  return adjusted;
-}
-
 }  // namespace ringfall::stats

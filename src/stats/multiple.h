@@ -13,7 +13,4 @@ namespace ringfall::stats {
 /// The chance of even one false claim stays under alpha (Holm 1979): for the side numbers of a comparison.
 std::vector<double> holm_adjusted(std::span<const double> p);
 
-/// The share of false claims among all claims stays under alpha (Benjamini & Hochberg 1995): for hunting.
-std::vector<double> benjamini_hochberg_adjusted(std::span<const double> p);
-
 }  // namespace ringfall::stats

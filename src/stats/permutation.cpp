@@ -114,17 +114,6 @@ std::optional<PermutationTest> permute_groups(std::span<const double> first,
   return permute_within_strata({&stratum, 1}, settings);
 }
 
-std::optional<PermutationTest> flip_signs(std::span<const double> differences,
-                                          const PermutationSettings& settings) {
-  check_finite(differences);
-  if (differences.empty()) return std::nullopt;
-  std::vector<Part> parts;
-  for (const double difference : differences) parts.push_back({{difference, -difference}, 1});
-  const auto n = static_cast<double>(differences.size());
-  return run(std::move(parts), compensated_sum(differences), 1.0 / n,
-             kSame * n * largest_magnitude(differences), settings);
-}
-
 std::optional<PermutationTest> permute_within_strata(std::span<const Stratum> strata,
                                                      const PermutationSettings& settings) {
   // With the values of a stratum centred on their mean, n1 n2 / (n1 + n2) times its difference is the sum of the
@@ -152,9 +141,15 @@ std::optional<PermutationTest> permute_within_strata(std::span<const Stratum> st
   return run(std::move(parts), observed, 1.0 / weights, kSame * weights * largest, settings);
 }
 
-double smallest_permutation_p(std::size_t n1, std::size_t n2) {
-  check(n1 >= 1 && n2 >= 1, "at least one unit each");
-  return std::min(1.0, (n1 == n2 ? 2.0 : 1.0) / choices(n1 + n2, n1));
+double smallest_permutation_p(std::span<const Stratum> strata) {
+  double arrangements = 1.0;
+  bool mirrored = true;  // all labels swapped: as far out on the other side
+  for (const Stratum& stratum : strata) {
+    if (stratum.first.empty() || stratum.second.empty()) continue;
+    arrangements *= choices(stratum.first.size() + stratum.second.size(), stratum.first.size());
+    mirrored = mirrored && stratum.first.size() == stratum.second.size();
+  }
+  return std::min(1.0, (mirrored ? 2.0 : 1.0) / arrangements);
 }
 
 }  // namespace ringfall::stats

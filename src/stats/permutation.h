@@ -37,10 +37,6 @@ std::optional<PermutationTest> permute_groups(std::span<const double> first,
                                               std::span<const double> second,
                                               const PermutationSettings& settings = {});
 
-/// Mean of paired differences (second minus first), signs flipped. nullopt: no differences.
-std::optional<PermutationTest> flip_signs(std::span<const double> differences,
-                                          const PermutationSettings& settings = {});
-
 /// Units (block means, or shots) that could have had each other's label: those of one session, or of one ABBA run.
 struct Stratum {
   std::vector<double> first;
@@ -53,8 +49,9 @@ struct Stratum {
 std::optional<PermutationTest> permute_within_strata(std::span<const Stratum> strata,
                                                      const PermutationSettings& settings = {});
 
-/// The smallest two-sided p that n1 against n2 units can reach: 2 / C(n1 + n2, n1) for n1 = n2, else 1 / C.
-/// 2+2 blocks 0.33, 3+3 0.10, 4+4 0.029. n1, n2 >= 1.
-double smallest_permutation_p(std::size_t n1, std::size_t n2);
+/// The smallest two-sided p that units in these numbers can reach: 2 by the arrangements C(n1 + n2, n1), multiplied over the
+/// strata, when n1 = n2 in each, else 1 by them. 2+2 blocks 0.33, 3+3 0.10, 4+4 0.029. Strata that lack one set-up don't count;
+/// 1 without any.
+double smallest_permutation_p(std::span<const Stratum> strata);
 
 }  // namespace ringfall::stats

@@ -47,4 +47,18 @@ std::optional<std::size_t> pairs_for_significance(double r, double alpha) {
   return enough;
 }
 
+std::optional<std::size_t> pairs_for_power(double rho, double power, double alpha) {
+  check(std::abs(rho) <= 1.0, "a correlation");
+  check_share(power);
+  check_share(alpha);
+  constexpr double kFewestPairs = 5.0;
+  constexpr double kMostPairs = 100'000.0;
+  if (rho == 0.0) return std::nullopt;
+  const double z = normal_quantile(1.0 - 0.5 * alpha) + normal_quantile(power) * std::sqrt(1.0 + 0.5 * rho * rho);
+  const double root = std::abs(rho) < 1.0 ? z / std::atanh(std::abs(rho)) : 0.0;
+  const double pairs = std::max(kFewestPairs, std::ceil(3.0 + root * root));
+  if (pairs > kMostPairs) return std::nullopt;
+  return static_cast<std::size_t>(pairs);
+}
+
 }  // namespace ringfall::stats

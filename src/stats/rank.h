@@ -53,4 +53,9 @@ double significant_correlation(std::size_t n, double alpha = 0.05);
 /// The fewest pairs at which |r| would be significant; nullopt: r is 0 or more than 100 000 pairs are needed.
 std::optional<std::size_t> pairs_for_significance(double r, double alpha = 0.05);
 
+/// The fewest pairs that find a true rho of this size significant (two-sided alpha) with this power, Spearman's. By Fisher's z, normal:
+/// variance 1 / (n - 3) without relation, (1 + rho^2 / 2) / (n - 3) with it (Bonett & Wright 2000); 5 at least, the fewest that can
+/// reach p 0.05. nullopt: rho is 0 or more than 100 000 pairs are needed. Measured: docs/measures/statistics.md#settling.
+std::optional<std::size_t> pairs_for_power(double rho, double power = 0.8, double alpha = 0.05);
+
 }  // namespace ringfall::stats

@@ -24,10 +24,18 @@ bool has_shots(const Blocks& blocks) {
 
 }  // namespace
 
+std::vector<SessionBlocks> with_both(std::span<const SessionBlocks> sessions) {
+  std::vector<SessionBlocks> both;
+  for (const SessionBlocks& session : sessions) {
+    if (has_shots(session.first) && has_shots(session.second)) both.push_back(session);
+  }
+  return both;
+}
+
 Unit unit_of(std::span<const SessionBlocks> sessions) {
   Blocks first;
   Blocks second;
-  for (const SessionBlocks& session : sessions) {
+  for (const SessionBlocks& session : with_both(sessions)) {
     first.insert(first.end(), session.first.begin(), session.first.end());
     second.insert(second.end(), session.second.begin(), session.second.end());
   }
@@ -36,8 +44,7 @@ Unit unit_of(std::span<const SessionBlocks> sessions) {
 
 std::vector<Stratum> units_within(std::span<const SessionBlocks> sessions, Unit unit) {
   std::vector<Stratum> strata;
-  for (const SessionBlocks& session : sessions) {
-    if (!has_shots(session.first) || !has_shots(session.second)) continue;
+  for (const SessionBlocks& session : with_both(sessions)) {
     strata.push_back({units_of_blocks(session.first, unit), units_of_blocks(session.second, unit)});
   }
   return strata;
@@ -45,14 +52,11 @@ std::vector<Stratum> units_within(std::span<const SessionBlocks> sessions, Unit 
 
 std::optional<Difference> stratified_difference(std::span<const SessionBlocks> sessions, Unit unit, double confidence) {
   check_share(confidence);
-  std::vector<const SessionBlocks*> both;
-  for (const SessionBlocks& session : sessions) {
-    if (has_shots(session.first) && has_shots(session.second)) both.push_back(&session);
-  }
+  const auto both = with_both(sessions);
   if (both.empty()) return std::nullopt;
-  if (both.size() == 1) return blocked_difference(both[0]->first, both[0]->second, unit, confidence);
+  if (both.size() == 1) return blocked_difference(both[0].first, both[0].second, unit, confidence);
 
-  const auto strata = units_within(sessions, unit);
+  const auto strata = units_within(both, unit);
   CompensatedSum within;       // squares about each cell's mean
   CompensatedSum weights;
   CompensatedSum weighted;

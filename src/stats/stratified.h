@@ -17,7 +17,10 @@ struct SessionBlocks {
   Blocks second;
 };
 
-/// block when both set-ups have two blocks or more over all sessions, else shot.
+/// The sessions in which both set-ups have a value: only they say something of a difference.
+std::vector<SessionBlocks> with_both(std::span<const SessionBlocks> sessions);
+
+/// block when both set-ups have two blocks or more over the sessions that have both, else shot.
 Unit unit_of(std::span<const SessionBlocks> sessions);
 
 /// The units that could have had each other's label: one stratum a session that has both set-ups.

@@ -60,45 +60,4 @@ std::optional<RankAgreement> mann_kendall(std::span<const double> x, std::span<c
   return kendall(x, y);
 }
 
-std::optional<Drift> drift(std::span<const double> order, std::span<const std::size_t> set_up,
-                           std::span<const double> values, double confidence) {
-  check(order.size() == values.size() && set_up.size() == values.size(), "lists of one length");
-  check_finite(order);
-  check_finite(values);
-  check_share(confidence);
-  struct Own {
-    std::vector<double> order;
-    std::vector<double> values;
-  };
-  std::map<std::size_t, Own> groups;
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    groups[set_up[i]].order.push_back(order[i]);
-    groups[set_up[i]].values.push_back(values[i]);
-  }
-  CompensatedSum sxx;
-  CompensatedSum sxy;
-  CompensatedSum syy;
-  for (const auto& [label, own] : groups) {
-    sxx.add(squares_about_mean(own.order));
-    sxy.add(products_about_means(own.order, own.values));
-    syy.add(squares_about_mean(own.values));
-  }
-  const double df = static_cast<double>(values.size()) - static_cast<double>(groups.size()) - 1.0;
-  if (sxx.value() == 0.0 || df < 1.0) return std::nullopt;
-
-  Drift result;
-  result.per_step = sxy.value() / sxx.value();
-  result.df = df;
-  const double rest = std::max(0.0, syy.value() - result.per_step * sxy.value());
-  result.standard_error = std::sqrt(rest / df / sxx.value());
-  if (result.standard_error > 0.0) {
-    result.p = student_t_two_sided_p(result.per_step / result.standard_error, df);
-  } else {
-    result.p = result.per_step == 0.0 ? 1.0 : 0.0;
-  }
-  const double reach = student_t_quantile(0.5 + 0.5 * confidence, df) * result.standard_error;
-  result.interval = {result.per_step - reach, result.per_step + reach};
-  return result;
-}
-
 }  // namespace ringfall::stats

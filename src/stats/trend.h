@@ -26,20 +26,4 @@ std::optional<RobustTrend> theil_sen(std::span<const double> x, std::span<const 
 /// Is there a rise or fall along x at all? Mann-Kendall: Kendall's tau of the values with x. nullopt as kendall().
 std::optional<RankAgreement> mann_kendall(std::span<const double> x, std::span<const double> y);
 
-/// Change along the order of shooting that the set-ups do not explain.
-struct Drift {
-  double per_step = 0.0;  ///< unit of the values per unit of order
-  double standard_error = 0.0;
-  double df = 0.0;
-  double p = 1.0;  ///< two-sided, against no drift
-  Interval interval;
-};
-
-/// Least squares of value = mean of its set-up + per_step * order.
-/// order: any numbering of the shots (1, 2, 3 ... or hours); set_up: a label a shot; values finite; all of one length.
-/// nullopt: order does not vary within any set-up (one block each: drift and effect can't be told apart), or no degree of
-/// freedom is left. Shots of one block that share its luck make p too small: give block means then.
-std::optional<Drift> drift(std::span<const double> order, std::span<const std::size_t> set_up,
-                           std::span<const double> values, double confidence = kConfidence);
-
 }  // namespace ringfall::stats

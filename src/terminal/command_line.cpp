@@ -7,6 +7,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <sstream>
 #include <system_error>
 
@@ -44,6 +45,14 @@ CLI::Validator in_range(int low, int high) {
     if (error == std::errc() && end == typed.data() + typed.size() && value >= low && value <= high) return std::string();
     return fmt::format("'{}' must be a number from {} to {}", typed, low, high);
   }, "");
+}
+
+/// A difference of 0 is found by no number of shots; NaN is none.
+std::string refuse_no_difference(const std::string& typed) {
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(typed.data(), typed.data() + typed.size(), value);
+  const bool number = error == std::errc() && end == typed.data() + typed.size() && std::isfinite(value);
+  return number && value != 0.0 && std::abs(value) <= 1e6 ? std::string() : fmt::format("'{}' must be a number and not 0", typed);
 }
 
 void add_hearing(CLI::App& verb, HearRequest& hear, Typed& typed) {
@@ -137,6 +146,9 @@ void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
   verb.add_option("--baseline", compare.baseline, "The set-up the others are held against (else the table's first)")
       ->type_name("SETUP");
   verb.add_option("--main", compare.main_number, "The one number named beforehand")->capture_default_str()->type_name("NUMBER");
+  verb.add_option("--difference", compare.wanted_difference,
+                  "Say how many shots or blocks a true difference of this size of the main number needs")
+      ->check(CLI::Validator(refuse_no_difference, ""))->type_name("VALUE");
   add_hearing(verb, compare.hear, typed);
 }
 

@@ -32,7 +32,8 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           plain_number(row.baseline.mean, decimals),
           plain_number(row.setup.mean, decimals),
           plain_number(row.setup.deviation, decimals),
-          fmt::format("{}/{}", row.setup.n, row.baseline.n),
+          fmt::format("{}/{}", row.baseline.n, row.setup.n),
+          row.unit == stats::Unit::block ? fmt::format("{}/{} blocks", row.baseline.units, row.setup.units) : "shots",
           difference,
           interval,
           p,
@@ -81,8 +82,7 @@ std::string compare_text(const compare::Comparison& comparison, const compare::S
   }
   for (const auto& against : comparison.against) {
     out += "\n" + ink.strong(fmt::format("{} against {}", against.setup, comparison.baseline)) +
-           ink.quiet(fmt::format("  (unit: the {}; p after Holm but for the main number, which is first)",
-                                 report::unit_word(against.unit, 1))) + "\n";
+           ink.quiet("  (counts: baseline/set-up; p after Holm: the main number, first, over the set-ups, the others over all)") + "\n";
     TextTable table;
     table.add_column("number", "", TextTable::Side::left);
     table.add_column("unit", "", TextTable::Side::left);
@@ -90,6 +90,7 @@ std::string compare_text(const compare::Comparison& comparison, const compare::S
     table.add_column("set-up", "mean");
     table.add_column("spread", "SD");
     table.add_column("shots", "n/n");
+    table.add_column("over", "");
     table.add_column("difference", "");
     table.add_column("95 % interval", "");
     table.add_column("p", "");

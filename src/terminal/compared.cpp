@@ -54,8 +54,11 @@ Compared compare_table(const CompareRequest& request) {
 }  // namespace
 
 Compared compare_source(const CompareRequest& request) {
-  if (!request.table.empty()) return compare_table(request);
-  return logbook::is_sqlite_file(request.source) ? compare_logbook(request) : compare_recordings(request);
+  Compared compared = !request.table.empty()                    ? compare_table(request)
+                      : logbook::is_sqlite_file(request.source) ? compare_logbook(request)
+                                                                 : compare_recordings(request);
+  compared.comparison.wanted_difference = request.wanted_difference;
+  return compared;
 }
 
 }  // namespace ringfall::terminal

@@ -45,6 +45,7 @@ struct CompareRequest {
   Form form = Form::text;
   std::optional<std::string> baseline;
   std::string main_number = "exposure_db";  ///< empty: the first of `table`
+  std::optional<double> wanted_difference;  ///< of the main number, not 0
 };
 
 struct ReportRequest {

@@ -38,8 +38,8 @@ TEST(Comparison, SleepDataGiveWelchsInterval) {
   const auto comparison = compare_setups(session, std::nullopt, "exposure_db");
   ASSERT_EQ(comparison.against.size(), 1U);
   const auto& against = comparison.against[0];
-  EXPECT_EQ(against.unit, stats::Unit::shot);
   const auto& main = against.numbers.front();
+  EXPECT_EQ(main.unit, stats::Unit::shot);
   ASSERT_TRUE(main.difference.has_value());
   EXPECT_NEAR(main.difference->difference, 1.58, 1e-9);
   EXPECT_NEAR(main.difference->interval.low, -0.20548, 1e-5);
@@ -57,8 +57,8 @@ TEST(Comparison, BlocksAreTheUnitWhenThereAreTwo) {
   session.blocks = {block("a", 1, {1, 2, 3}), block("b", 2, {4, 5, 6}), block("b", 3, {5, 6, 7}), block("a", 4, {2, 3, 4})};
   const auto comparison = compare_setups(session, "a", "exposure_db");
   const auto& against = comparison.against[0];
-  EXPECT_EQ(against.unit, stats::Unit::block);
-  EXPECT_EQ(against.setup_units, 2U);
+  EXPECT_EQ(against.numbers.front().unit, stats::Unit::block);
+  EXPECT_EQ(against.numbers.front().setup.units, 2U);
   // Block means 2, 3 against 5, 6: difference 3, pooled SD sqrt(0.5), standard error sqrt(0.5), df 2 (by hand).
   EXPECT_NEAR(against.numbers.front().difference->difference, 3.0, 1e-12);
   EXPECT_NEAR(against.numbers.front().difference->standard_error, std::sqrt(0.5), 1e-12);

@@ -27,19 +27,16 @@ struct Scheme {
   double block_db = 0.0;     ///< from block to block
   double session_db = 0.0;   ///< from session to session
   double drift_db = 0.0;     ///< from the first to the last shot of a session
-  double effect_db = 0.0;    ///< B over A
+  double effect_db = 0.0;    ///< all others over A
 };
 
 struct Rates {
-  double main_claims = 0.0;
-  double side_claims = 0.0;  ///< sessions with one false claim or more among the side numbers
-  double held = 0.0;         ///< intervals of the main number that hold the truth
+  double main_claims = 0.0;  ///< sessions with one false claim or more of the main number, over all set-ups
+  double side_claims = 0.0;  ///< the same of the side numbers
+  double held = 0.0;         ///< intervals of the main number of the first set-up that hold the truth
 };
 
-bool claims(const NumberDifference& row) {
-  return row.difference && row.verdict != Verdict::not_settled && row.verdict != Verdict::no_difference_heard &&
-         row.verdict != Verdict::hint;
-}
+bool claims(const NumberDifference& row) { return row.difference && claims_difference(row.verdict); }
 
 Session shoot(const Scheme& scheme, stats::Random& random) {
   Session session;
@@ -51,7 +48,7 @@ Session shoot(const Scheme& scheme, stats::Random& random) {
     double place = 0.0;
     for (const char letter : letters) {
       std::vector<double> values;
-      const double block_db = level_db + scheme.block_db * random.normal() + (letter == 'B' ? scheme.effect_db : 0.0);
+      const double block_db = level_db + scheme.block_db * random.normal() + (letter != 'A' ? scheme.effect_db : 0.0);
       for (std::size_t k = 0; k < scheme.shots; ++k) {
         values.push_back(block_db + scheme.drift_db * place++ / last + scheme.shot_db * random.normal());
       }
@@ -74,9 +71,13 @@ Rates rates_of(const Scheme& scheme, std::uint64_t seed) {
   for (int k = 0; k < kSessions; ++k) {
     const auto comparison = compare_setups(shoot(scheme, random), "A", "exposure_db");
     const auto& numbers = comparison.against[0].numbers;
-    rates.main_claims += claims(numbers[0]) ? 1.0 : 0.0;
+    bool main = false;
     bool side = false;
-    for (std::size_t n = 1; n < numbers.size(); ++n) side = side || claims(numbers[n]);
+    for (const auto& against : comparison.against) {
+      main = main || claims(against.numbers[0]);
+      for (std::size_t n = 1; n < against.numbers.size(); ++n) side = side || claims(against.numbers[n]);
+    }
+    rates.main_claims += main ? 1.0 : 0.0;
     rates.side_claims += side ? 1.0 : 0.0;
     rates.held += numbers[0].difference && numbers[0].difference->interval.contains(scheme.effect_db) ? 1.0 : 0.0;
   }
@@ -109,6 +110,11 @@ TEST(HonestySlowUnderSanitizer, MoreBlocks) {
 }
 
 TEST(HonestySlowUnderSanitizer, OneBlockEach) { expect_honest("AB, 6 + 6 shots", {{"AB"}, 6, 1.0, 0.0, 0.0, 0.0, 0.0}, 31); }
+
+// Every set-up more is one chance more for a false claim: 9 % for two against the baseline when nothing is adjusted (measured).
+TEST(HonestySlowUnderSanitizer, ThreeSetUps) {
+  expect_honest("ABCCBAABCCBA, blocks wander 0.7 dB", {{"ABCCBAABCCBA"}, 3, 1.0, 0.7, 0.0, 0.0, 0.0}, 71);
+}
 
 TEST(HonestySlowUnderSanitizer, SeveralSessions) {
   expect_honest("three sessions AB BA AB, 3 dB apart", {{"AB", "BA", "AB"}, 4, 1.0, 0.7, 3.0, 0.0, 0.0}, 41);

@@ -34,7 +34,8 @@ TEST(ShootingOrder, ShareOfASteadyDrift) {
     OrderJudgement judgement;
   };
   for (const Case& one : {Case{"AB", 12, 12.0 / 23.0, OrderJudgement::confounded}, Case{"AABB", 6, 12.0 / 23.0, OrderJudgement::confounded},
-                          Case{"ABAB", 6, 6.0 / 23.0, OrderJudgement::leaning}, Case{"ABBA", 6, 0.0, OrderJudgement::balanced},
+                          Case{"ABAB", 6, 6.0 / 23.0, OrderJudgement::leaning},
+                          Case{"ABABAB", 4, 4.0 / 23.0, OrderJudgement::leaning}, Case{"ABBA", 6, 0.0, OrderJudgement::balanced},
                           Case{"ABABABABABABABABABABABAB", 1, 1.0 / 23.0, OrderJudgement::balanced}}) {
     const auto session = drifting(one.letters, one.shots);
     const auto order = shooting_order(session, "A", "B");
@@ -65,9 +66,42 @@ TEST(ShootingOrder, DriftIsEstimatedAndSaid) {
   ASSERT_TRUE(comparison.drift);
   EXPECT_NEAR(comparison.drift->over_session, 1.0, 1e-9);
   EXPECT_NEAR(comparison.against[0].drift_in_difference.value(), 0.0, 1e-9);
-  EXPECT_TRUE(has_finding(comparison.findings, "drift"));
+  const auto said = std::ranges::find(comparison.findings, "drift", &Finding::code);
+  ASSERT_NE(said, comparison.findings.end());
+  EXPECT_NE(said->sentence.find("seems to have drifted by +1.0"), std::string::npos) << said->sentence;
+  EXPECT_EQ(said->sentence.find("of the difference"), std::string::npos) << said->sentence;  // the order cancels it
   const auto leaning = compare_setups(drifting("ABAB", 6), "A", "exposure_db");
   EXPECT_NEAR(leaning.against[0].drift_in_difference.value(), 6.0 / 23.0, 1e-9);
+}
+
+// By hand: one shot each has B one place later, one of one step; ABBA none. Weights 1 * 1 / 2 and 12 * 12 / 24 shots: 0.5 / 6.5.
+TEST(ShootingOrder, SessionsWeighAsInTheDifference) {
+  Session session = drifting("ABBA", 6);
+  session.blocks.push_back(exposure_block("A", 5, {0.0}, 2));
+  session.blocks.push_back(exposure_block("B", 6, {1.0}, 2));
+  const auto order = shooting_order(session, "A", "B");
+  EXPECT_NEAR(order.share, 0.5 / 6.5, 1e-12);
+  EXPECT_NEAR(order.shots_apart, 0.5 / 6.5, 1e-12);
+  EXPECT_EQ(order.judgement, OrderJudgement::balanced);
+}
+
+// The set-up before the baseline: 1 dB of drift makes it look 6/23 dB lower.
+TEST(ShootingOrder, TheDriftPartHasItsSign) {
+  const auto before = compare_setups(drifting("BABA", 6), "A", "exposure_db");
+  EXPECT_NEAR(before.against[0].drift_in_difference.value(), -6.0 / 23.0, 1e-9);
+  EXPECT_LT(before.against[0].numbers.front().difference.value().difference, 0.0);
+}
+
+// 1 dB a shot in both evenings, the second 50 dB lower and the other way round. Places begin anew each evening: 3 steps from first to
+// last; slopes are taken within a set-up of one evening: with A of both together the median would be about -20.
+TEST(ShootingOrder, DriftIsSoughtEveningByEvening) {
+  Session session;
+  session.blocks = {exposure_block("A", 1, {0.0, 1.0}, 1), exposure_block("B", 2, {2.0, 3.0}, 1), exposure_block("B", 3, {-50.0, -49.0}, 2),
+                    exposure_block("A", 4, {-48.0, -47.0}, 2)};
+  const auto drift = drift_of(session, measure_of(*shot::find_number("exposure_db"))).value();
+  EXPECT_NEAR(drift.per_shot.slope, 1.0, 1e-12);
+  EXPECT_NEAR(drift.over_session, 3.0, 1e-12);
+  EXPECT_FALSE(drift.over_session_interval);  // four slopes can't give 95 %
 }
 
 TEST(ShootingOrder, WithoutTwoShotsOfOneSetUpThereIsNoDrift) {

@@ -32,7 +32,7 @@ SetUpTone tone(std::size_t block, double frequency_hz, double level_db, double r
 }
 
 std::vector<ToneChange> changes_of(std::vector<SetUpTone> before, std::vector<SetUpTone> after) {
-  return tone_changes(two_blocks(), {"bare", std::move(before), {}, 3}, {"plug", std::move(after), {}, 3}, stats::Unit::shot);
+  return tone_changes(two_blocks(), {"bare", std::move(before), {}, 3}, {"plug", std::move(after), {}, 3});
 }
 
 TEST(ToneChange, PairsWithinThreePercentAreTheSame) {
@@ -85,6 +85,65 @@ TEST(ToneChange, AReadingWithoutRingTimeOfItsOwnCountsForTheLevelOnly) {
   const auto changes = changes_of({tone(0, 100.0, 60.0)}, {weak});
   EXPECT_TRUE(changes[0].level_db);
   EXPECT_FALSE(changes[0].ring_time_s);
+}
+
+// 8 % is the limit: a tone 9 % away is another one.
+TEST(ToneChange, NinePercentAwayIsAnotherTone) {
+  const auto changes = changes_of({tone(0, 100.0, 60.0)}, {tone(1, 109.0, 60.0)});
+  ASSERT_EQ(changes.size(), 2U);
+  EXPECT_EQ(changes[0].match, ToneMatch::gone);
+  EXPECT_EQ(changes[1].match, ToneMatch::added);
+}
+
+// Four questions are asked: two levels, two ring times. Welch by hand: 0.27 dB, standard error 0.1 sqrt(2/3), t = 3.307 with 4
+// degrees of freedom, p = 0.030 (t table); after Holm (1979) four times that.
+TEST(ToneChange, ALevelThatOnlyItsOwnPCarriesIsNotTheMostChanged) {
+  const auto changes = changes_of({tone(0, 100.0, 60.0), tone(0, 1500.0, 50.0)}, {tone(1, 100.0, 60.27), tone(1, 1500.0, 50.0)});
+  EXPECT_NEAR(changes[0].level_db.value().p, 0.030, 0.0005);
+  EXPECT_NEAR(changes[0].adjusted_p_level, 4.0 * changes[0].level_db->p, 1e-12);
+  EXPECT_EQ(most_changed(changes), nullptr);
+  EXPECT_EQ(largest_level_change(changes), &changes[0]);
+}
+
+// Two blocks each with the tone: the blocks are the data, 2 degrees of freedom. The ring time is seen in one block of the set-up only: its
+// shots are the data, 1 + 1 + 1 against 2 of 4.
+TEST(ToneChange, TheUnitGoesByTheReadings) {
+  Session session;
+  session.blocks.resize(4);
+  for (auto& block : session.blocks) block.shots.resize(2);
+  for (const std::size_t k : {0U, 3U}) session.blocks[k].setup = "bare";
+  for (const std::size_t k : {1U, 2U}) session.blocks[k].setup = "plug";
+  const auto heard = [](std::size_t first, std::size_t second, double level_db, bool ring_in_both) {
+    SetUpTone made;
+    made.tone = {};
+    made.tone.frequency_hz = 100.0;
+    made.tone.level_db = level_db;
+    made.tone.ring_time_s = 0.2;
+    for (const std::size_t block : {first, second}) {
+      for (std::size_t shot = 0; shot < 2; ++shot) {
+        const double off = 0.1 * static_cast<double>(block) + 0.05 * static_cast<double>(shot);
+        const bool ring = block == first || ring_in_both;
+        made.readings.push_back({block, shot, level_db + off, ring ? std::optional(0.2 + off) : std::nullopt});
+      }
+    }
+    return made;
+  };
+  const auto changes = tone_changes(session, {"bare", {heard(0, 3, 60.0, true)}, {}, 4}, {"plug", {heard(1, 2, 55.0, false)}, {}, 4});
+  EXPECT_EQ(changes[0].level_unit, stats::Unit::block);
+  EXPECT_EQ(changes[0].level_db.value().df, 2.0);
+  EXPECT_EQ(changes[0].ring_time_unit, stats::Unit::shot);
+  EXPECT_GT(changes[0].ring_time_s.value().df, 2.0);
+}
+
+// Without a difference of ring time to be had, what the pooled tones' ring times say does not count: -2 dB against -3 dB, not -2 dB
+// less 10 lg 8 = 9 dB.
+TEST(ToneChange, ARingTimeThatCannotBeHadDoesNotCount) {
+  auto short_one = tone(1, 100.0, 58.0, 0.025);
+  for (auto& reading : short_one.readings) reading.ring_time_s.reset();
+  const auto changes = changes_of({tone(0, 100.0, 60.0), tone(0, 1500.0, 50.0)}, {short_one, tone(1, 1500.0, 47.0)});
+  EXPECT_NEAR(changes[0].energy_db(), -2.0, 1e-9);
+  ASSERT_NE(most_changed(changes), nullptr);
+  EXPECT_DOUBLE_EQ(most_changed(changes)->frequency_hz(), 1500.0);
 }
 
 }  // namespace

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <string>
+
 namespace ringfall::compare {
 namespace {
 
@@ -23,16 +25,23 @@ TEST(Verdict, WithoutANoticeableStepZeroDecides) {
 
 TEST(Verdict, NeverSaysNoEffect) {
   for (const auto verdict : {Verdict::no_difference_heard, Verdict::measurable_not_audible, Verdict::perhaps_audible,
-                             Verdict::clear, Verdict::measurable, Verdict::hint, Verdict::not_settled}) {
+                             Verdict::clear, Verdict::measurable, Verdict::hint, Verdict::not_settled_by_blocks, Verdict::not_settled}) {
     EXPECT_EQ(std::string(verdict_words(verdict)).find("no effect"), std::string::npos);
   }
 }
 
-TEST(Verdict, SaysHowNarrowTheIntervalMustBecome) {
-  EXPECT_DOUBLE_EQ(half_width_to_settle(0.0, 1.0), 1.0);
-  EXPECT_DOUBLE_EQ(half_width_to_settle(-0.8, 1.0), 0.8);
-  EXPECT_DOUBLE_EQ(half_width_to_settle(0.3, 1.0), 0.7);
-  EXPECT_DOUBLE_EQ(half_width_to_settle(2.0, 1.0), 2.0);
+// 3 n is where "clear" begins (docs/measures/comparison.md#verdict): 2.5 dB is not.
+TEST(Verdict, ClearBeginsAtThreeTimesWhatIsNoticed) {
+  EXPECT_EQ(verdict_of(2.5, {2.0, 3.0}, 1.0), Verdict::perhaps_audible);
+  EXPECT_EQ(verdict_of(-2.5, {-3.0, -2.0}, 1.0), Verdict::perhaps_audible);
+  EXPECT_EQ(verdict_of(3.0, {2.5, 3.5}, 1.0), Verdict::clear);
+}
+
+TEST(Verdict, OneBlockNeverSettlesThatNothingIsHeard) {
+  EXPECT_EQ(verdict_of(0.1, {-0.6, 0.8}, 1.0, stats::Unit::shot), Verdict::not_settled_by_blocks);
+  EXPECT_EQ(verdict_of(0.3, {-0.9, 1.5}, 1.0, stats::Unit::shot), Verdict::not_settled);
+  EXPECT_EQ(verdict_of(-4.0, {-5.0, -3.0}, 1.0, stats::Unit::shot), Verdict::clear);
+  EXPECT_EQ(std::string(verdict_words(Verdict::not_settled_by_blocks)), "not settled by blocks");
 }
 
 }  // namespace

@@ -37,11 +37,24 @@ TEST(ToneChange, TheSentenceNamesTheToneThatChangedMost) {
                                   "plug", "bare");
   EXPECT_NE(said.find("the one at 100 Hz changed most"), std::string::npos) << said;
   EXPECT_NE(said.find("Found with 'bare' only: 300 Hz."), std::string::npos) << said;
+  // No difference of ring time is to be had here: none is said, whatever the pooled tones have.
+  EXPECT_EQ(said.find("ring time"), std::string::npos) << said;
+  auto ringing = change(ToneMatch::same, 100.0, 100.0, -8.0, 1.0);
+  ringing.ring_time_s.emplace();
+  ringing.ring_time_s->difference = -0.108;
+  ringing.ring_time_s->interval = {-0.150, -0.066};
+  ringing.adjusted_p_ring_time = 0.2;
+  const auto both = tone_sentence({ringing}, "plug", "bare");
+  EXPECT_NE(both.find("level -8.0 dB (95 % interval -9.0 to -7.0); ring time -0.108 s (95 % interval -0.150 to -0.066), a hint, may be chance."),
+            std::string::npos) << both;
 }
 
-TEST(ToneChange, NoChangeBeyondChanceIsSaidSo) {
-  EXPECT_NE(tone_sentence({change(ToneMatch::same, 100.0, 100.0, 0.1, 0.5)}, "plug", "bare").find("no tone heard with both changed"),
-            std::string::npos);
+TEST(ToneChange, NoChangeBeyondChanceIsNotSettled) {
+  // Not that none changed: an interval that holds 0 settles nothing. The largest is named with it.
+  const auto open = tone_sentence({change(ToneMatch::same, 100.0, 100.0, 0.1, 0.5), change(ToneMatch::same, 1500.0, 1500.0, -2.0, 2.5)},
+                                  "plug", "bare");
+  EXPECT_EQ(open, "plug: whether a tone heard with both changed against 'bare' is not settled; the largest change of level is that at 1.50 kHz: "
+                  "-2.0 dB (95 % interval -4.5 to +0.5).");
   EXPECT_EQ(tone_sentence({}, "plug", "bare"), "");
   EXPECT_EQ(match_words(change(ToneMatch::perhaps_moved, 100.0, 95.0, 0.0, 1.0)), "perhaps the same, moved by -5.0 %");
 }

@@ -151,9 +151,6 @@ TEST(FalseAlarms, SameAgainstSameSlowUnderSanitizer) {
                      0.05;
             }),
       kMost);
-  EXPECT_LE(share("sign_flip_aa", kPairs,
-                  [](Random& r) { return flip_signs(normal_list(r, 8, 0, 1)).value().p <= 0.05; }),
-            kMost);
   // ABBA in three sessions with a drift of 1 dB a session and blocks that wander.
   EXPECT_LE(
       share("blocks_abba_drift_aa", kPairs,

@@ -3,13 +3,11 @@
 
 #include <gtest/gtest.h>
 
-#include <cmath>
 #include <limits>
 #include <vector>
 
 #include "base/failure.h"
 #include "stats/published.h"
-#include "stats/rank.h"
 
 namespace ringfall::stats {
 namespace {
@@ -22,33 +20,6 @@ TEST(Permutation, StudentSleep) {
   EXPECT_EQ(groups.as_extreme, 15048U);
   EXPECT_NEAR(groups.p, 0.081448, 5e-7);
   EXPECT_NEAR(groups.difference, 1.58, 1e-12);
-
-  std::vector<double> differences;
-  for (std::size_t i = 0; i < published::sleep_first.size(); ++i) {
-    differences.push_back(published::sleep_second[i] - published::sleep_first[i]);
-  }
-  const auto signs = flip_signs(differences).value();
-  EXPECT_EQ(signs.arrangements, 1024U);
-  EXPECT_EQ(signs.as_extreme, 4U);
-}
-
-TEST(Permutation, DarwinsMaize) {
-  // Fisher 1935 section 21: 863 of the 32768 sign patterns reach a total of 314 or more (835 exceed it).
-  const auto test = flip_signs(published::maize).value();
-  EXPECT_EQ(test.arrangements, 32768U);
-  EXPECT_EQ(test.at_least, 863U);
-  EXPECT_EQ(test.at_most, 32768U - 835U);
-  EXPECT_EQ(test.as_extreme, 2U * 863U);
-  EXPECT_NEAR(test.difference, 314.0 / 15.0, 1e-12);
-
-  // Signed ranks in place of the values: Wilcoxon's exact p, 0.041260 (R, wilcox.test: statistic 24).
-  std::vector<double> sizes;
-  for (const double d : published::maize) sizes.push_back(std::abs(d));
-  std::vector<double> signed_ranks = ranks(sizes);
-  for (std::size_t i = 0; i < sizes.size(); ++i) {
-    if (published::maize[i] < 0.0) signed_ranks[i] = -signed_ranks[i];
-  }
-  EXPECT_NEAR(flip_signs(signed_ranks).value().p, 0.041260, 5e-7);
 }
 
 TEST(Permutation, Mice) {
@@ -69,8 +40,6 @@ TEST(Permutation, SampledComesNearTheExact) {
   // Three standard errors of the share: 3 sqrt(0.0814 * 0.9186 / 50000) = 0.0037.
   EXPECT_NEAR(groups.p, 0.081448, 0.0037);
   EXPECT_EQ(groups.p, (static_cast<double>(groups.as_extreme) + 1.0) / 50'001.0);
-  const auto signs = flip_signs(published::maize, sampled).value();
-  EXPECT_NEAR(signs.p, 0.052673, 0.0030);
   // Same seed, same answer.
   EXPECT_EQ(
       permute_groups(published::sleep_first, published::sleep_second, sampled).value().as_extreme,
@@ -109,18 +78,25 @@ TEST(Permutation, StrataSampled) {
 }
 
 TEST(Permutation, DecimalTiesStayTied) {
-  // 0.1 + 0.2 is not 0.3 in doubles; all four signs of +-0.3, +-0.3 pair up: |sum| >= 0.6 in 2 of 4.
-  const auto test = flip_signs(std::vector<double>{0.1 + 0.2, 0.3}).value();
-  EXPECT_EQ(test.as_extreme, 2U);
-  EXPECT_EQ(flip_signs(std::vector<double>{0.1 + 0.2, -0.3}).value().as_extreme, 4U);
+  // 0.1 + 0.2 is not 0.3 in doubles: all arrangements of three equal values tie with what was seen.
+  const auto test = permute_groups(std::vector<double>{0.1 + 0.2}, std::vector<double>{0.3, 0.3}).value();
+  EXPECT_EQ(test.arrangements, 3U);
+  EXPECT_EQ(test.as_extreme, 3U);
 }
 
 TEST(Permutation, SmallestP) {
   // 2/6, 2/20, 2/70; 1/10 for 2 against 3.
-  EXPECT_NEAR(smallest_permutation_p(2, 2), 1.0 / 3.0, 1e-15);
-  EXPECT_NEAR(smallest_permutation_p(3, 3), 0.1, 1e-15);
-  EXPECT_NEAR(smallest_permutation_p(4, 4), 2.0 / 70.0, 1e-15);
-  EXPECT_NEAR(smallest_permutation_p(2, 3), 0.1, 1e-15);
+  const auto units = [](std::size_t n1, std::size_t n2) {
+    return Stratum{std::vector<double>(n1, 0.0), std::vector<double>(n2, 0.0)};
+  };
+  EXPECT_NEAR(smallest_permutation_p(std::vector{units(2, 2)}), 1.0 / 3.0, 1e-15);
+  EXPECT_NEAR(smallest_permutation_p(std::vector{units(3, 3)}), 0.1, 1e-15);
+  EXPECT_NEAR(smallest_permutation_p(std::vector{units(4, 4)}), 2.0 / 70.0, 1e-15);
+  EXPECT_NEAR(smallest_permutation_p(std::vector{units(2, 3)}), 0.1, 1e-15);
+  // Three sessions ABBA: 6 * 6 * 6 = 216 arrangements, 2 of them as far out as can be; two of 2 + 1: 1 of 9, as above.
+  EXPECT_NEAR(smallest_permutation_p(std::vector{units(2, 2), units(2, 2), units(2, 2)}), 2.0 / 216.0, 1e-15);
+  EXPECT_NEAR(smallest_permutation_p(std::vector{units(2, 1), units(1, 2), units(5, 0)}), 1.0 / 9.0, 1e-15);
+  EXPECT_EQ(smallest_permutation_p({}), 1.0);
   EXPECT_NEAR(permute_groups(std::vector<double>{1, 2, 3, 4}, std::vector<double>{11, 12, 13, 14})
                   .value()
                   .p,
@@ -130,11 +106,9 @@ TEST(Permutation, SmallestP) {
 TEST(Permutation, NoAnswer) {
   const std::vector<double> some{1.0, 2.0};
   EXPECT_FALSE(permute_groups({}, some));
-  EXPECT_FALSE(flip_signs({}));
   EXPECT_FALSE(permute_within_strata({}));
   EXPECT_FALSE(permute_within_strata(std::vector<Stratum>{{some, {}}, {{}, some}}));
-  EXPECT_THROW(flip_signs(std::vector<double>{std::numeric_limits<double>::quiet_NaN()}),
-               InternalError);
+  EXPECT_THROW(permute_groups(some, std::vector<double>{std::numeric_limits<double>::quiet_NaN()}), InternalError);
   EXPECT_EQ(permute_groups(some, some).value().p, 1.0);
 }
 

@@ -9,9 +9,6 @@ namespace ringfall::stats::published {
 inline const std::vector<double> sleep_first{0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0};
 inline const std::vector<double> sleep_second{1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4};
 
-/// Darwin's maize: height differences of 15 pairs in eighths of an inch (Fisher 1935, section 21).
-inline const std::vector<double> maize{49, -67, 8, 16, 6, 23, 28, 41, 14, 29, 56, 24, 75, 60, -48};
-
 /// Survival of mice in days (Efron & Tibshirani 1993, Table 2.1; from memory).
 inline const std::vector<double> mice_treated{94, 197, 16, 38, 99, 141, 23};
 inline const std::vector<double> mice_control{52, 104, 146, 10, 51, 30, 40, 27, 46};

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <limits>
 #include <vector>
 
@@ -30,7 +31,9 @@ TEST(Rank, SpearmanTenPairs) {
   EXPECT_NEAR(r.approximate_p, 0.6272, 5e-5);
   EXPECT_NEAR(r.p, 0.632, 5e-4);
   EXPECT_EQ(r.method, PMethod::exact);
-  EXPECT_TRUE(r.interval->contains(0.0));
+  // Bonett & Wright by hand: z = artanh(-0.17576), variance (1 + 0.17576^2 / 2) / 7 (Python).
+  EXPECT_NEAR(r.interval->low, -0.727830, 1e-6);
+  EXPECT_NEAR(r.interval->high, 0.514547, 1e-6);
 }
 
 TEST(Rank, SpearmanFullAgreement) {
@@ -92,6 +95,9 @@ TEST(Rank, KendallTuna) {
   EXPECT_NEAR(r.coefficient, (26.0 - 10.0) / 36.0, 1e-14);
   EXPECT_NEAR(r.p, 2.0 * 0.05972, 1e-5);
   EXPECT_EQ(r.method, PMethod::exact);
+  // Fieller and others by hand: z = artanh(0.44444), variance 0.437 / 5 (Python).
+  EXPECT_NEAR(r.interval->low, -0.101329, 1e-6);
+  EXPECT_NEAR(r.interval->high, 0.784586, 1e-6);
 }
 
 TEST(Rank, KendallSampledWithTies) {
@@ -102,6 +108,19 @@ TEST(Rank, KendallSampledWithTies) {
   const RankAgreement r = kendall(x, y).value();
   EXPECT_EQ(r.method, PMethod::sampled);
   EXPECT_NEAR(r.p, r.approximate_p, 0.02);
+}
+
+// Fourteen in one order, one tie: none of 100 000 drawn orders comes near (4 of 14!), yet p is never 0 (Phipson & Smyth 2010).
+TEST(Rank, KendallSampledNeverSaysZero) {
+  std::vector<double> x;
+  std::vector<double> y;
+  for (int k = 0; k < 14; ++k) {
+    x.push_back(k);
+    y.push_back(std::max(k, 1));
+  }
+  const RankAgreement r = kendall(x, y).value();
+  EXPECT_EQ(r.method, PMethod::sampled);
+  EXPECT_DOUBLE_EQ(r.p, 1.0 / 100001.0);
 }
 
 TEST(Rank, Distributions) {
@@ -116,17 +135,16 @@ TEST(Rank, Distributions) {
   for (std::size_t i = 0; i < 5; ++i) EXPECT_NEAR(counts[i], two[i] / 6.0, 1e-15);
 }
 
-TEST(Rank, NeededForSignificance) {
-  // |r| for 5 % two-sided (tables of the correlation coefficient): n = 6 8 10 12 16: 0.811 0.707 0.632 0.576 0.497.
-  EXPECT_NEAR(significant_correlation(6), 0.811, 5e-4);
-  EXPECT_NEAR(significant_correlation(8), 0.707, 5e-4);
-  EXPECT_NEAR(significant_correlation(10), 0.632, 5e-4);
-  EXPECT_NEAR(significant_correlation(12), 0.576, 5e-4);
-  EXPECT_NEAR(significant_correlation(16), 0.497, 5e-4);
-  EXPECT_EQ(pairs_for_significance(0.6), 12U);  // 0.602 at 11, 0.576 at 12
-  EXPECT_EQ(pairs_for_significance(-0.71), 8U);
-  EXPECT_EQ(pairs_for_significance(1.0), 3U);
-  EXPECT_FALSE(pairs_for_significance(0.0));
+TEST(Rank, PairsForPower) {
+  // By hand (Python): 3 + ((1.95996 + 0.84162 sqrt(1 + rho^2 / 2)) / artanh rho)^2 = 86.03, 29.97, 14.17, 7.04.
+  EXPECT_EQ(pairs_for_power(0.3), 87U);
+  EXPECT_EQ(pairs_for_power(-0.5), 30U);
+  EXPECT_EQ(pairs_for_power(0.7), 15U);
+  EXPECT_EQ(pairs_for_power(0.9), 8U);
+  // Five in full agreement: p 2/120; four: 2/24.
+  EXPECT_EQ(pairs_for_power(1.0), 5U);
+  EXPECT_FALSE(pairs_for_power(0.0));
+  EXPECT_FALSE(pairs_for_power(0.001));
 }
 
 TEST(Rank, NoAnswer) {

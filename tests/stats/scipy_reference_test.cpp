@@ -17,7 +17,6 @@
 #include "stats/permutation.h"
 #include "stats/rank.h"
 #include "stats/rank_distributions.h"
-#include "stats/regression.h"
 #include "stats/summary.h"
 #include "stats/trend.h"
 
@@ -70,7 +69,6 @@ const std::map<std::string, Computed>& computed() {
       {"welch_p", {[](auto& x, auto& y) { return welch_difference(x, y).value().p; }}},
       {"pooled_t", {[](auto& x, auto& y) { return pooled_difference(x, y).value().t; }}},
       {"pooled_p", {[](auto& x, auto& y) { return pooled_difference(x, y).value().p; }}},
-      {"paired_p", {[](auto& x, auto& y) { return paired_difference(x, y).value().p; }}},
       {"anova_f", {[](auto& x, auto& y) {
          return one_way_anova(std::vector<List>{x, y}).value().f;
        }}},
@@ -86,11 +84,6 @@ const std::map<std::string, Computed>& computed() {
       {"kendall_tau", {[](auto& x, auto& y) { return kendall_tau(x, y).value(); }}},
       {"kendall_normal_p", {[](auto& x, auto& y) { return kendall(x, y).value().approximate_p; }}},
       {"kendall_exact_p", {[](auto& x, auto& y) { return kendall(x, y).value().p; }}},
-      {"line_slope", {[](auto& x, auto& y) { return fit_line(x, y).value().slope; }}},
-      {"line_slope_error", {[](auto& x, auto& y) { return fit_line(x, y).value().slope_error; }}},
-      {"line_intercept_error",
-       {[](auto& x, auto& y) { return fit_line(x, y).value().intercept_error; }}},
-      {"line_slope_p", {[](auto& x, auto& y) { return fit_line(x, y).value().slope_p; }}},
       {"theil_sen_slope", {[](auto& x, auto& y) { return theil_sen(x, y).value().slope; }}},
       {"theil_sen_intercept",
        {[](auto& x, auto& y) { return theil_sen(x, y).value().intercept; }, 1e-12, 1e-14}},

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "stats/random.h"
 #include "stats/trend.h"
 #include "stats/trend_within.h"
@@ -35,6 +37,21 @@ TEST(Stratified, OneSessionIsTheBlockedDifference) {
   EXPECT_EQ(unit_of(std::vector{one, lonely}), Unit::block);
 }
 
+// One evening with both, in one block each; the two lonely blocks of other evenings say nothing and are no second blocks.
+TEST(Stratified, TheUnitGoesByTheSessionsThatCount) {
+  const std::vector<SessionBlocks> sessions = {{{{1.0, 2.0}}, {{3.0, 5.0}}}, {{{7.0, 8.0}}, {}}, {{}, {{9.0, 9.5}}}};
+  EXPECT_EQ(with_both(sessions).size(), 1U);
+  EXPECT_EQ(unit_of(sessions), Unit::shot);
+  // By hand: 4 - 1.5, standard error sqrt(0.5 / 2 + 2 / 2).
+  const auto found = stratified_difference(sessions, unit_of(sessions)).value();
+  EXPECT_DOUBLE_EQ(found.difference, 2.5);
+  EXPECT_NEAR(found.standard_error, std::sqrt(1.25), 1e-12);
+}
+
+TEST(Stratified, ThreeBlocksAgainstOneAreShots) {
+  EXPECT_EQ(unit_of(std::vector<SessionBlocks>{{{{1.0}, {2.0}, {3.0}}, {{4.0, 5.0}}}}), Unit::shot);
+}
+
 TEST(Stratified, NoAnswer) {
   EXPECT_FALSE(stratified_difference({}, Unit::shot));
   EXPECT_FALSE(stratified_difference(std::vector<SessionBlocks>{{{{1.0}}, {}}, {{}, {{2.0}}}}, Unit::shot));
@@ -63,6 +80,12 @@ TEST(TrendWithin, OneGroupIsTheilSen) {
   EXPECT_DOUBLE_EQ(within.slope, plain.slope);
   EXPECT_DOUBLE_EQ(within.interval->low, plain.interval->low);
   EXPECT_DOUBLE_EQ(within.interval->high, plain.interval->high);
+}
+
+// By hand: 15 pairs of which 3 tie in y, S = 12; variance (6 * 5 * 17 - 3 * 2 * 1 * 9) / 18 = 25.33; z = 11 / 5.033; normal table.
+TEST(TrendWithin, TiesInYNarrowTheVariance) {
+  const auto trend = trend_within(std::vector<double>{1, 2, 3, 4, 5, 6}, std::vector<std::size_t>(6, 0), std::vector<double>{1, 1, 2, 2, 3, 3});
+  EXPECT_NEAR(trend.value().p, 0.02885, 1e-5);
 }
 
 // Two groups on one rising line but one of them 100 higher: pairs across groups would say otherwise. Slopes by hand: all 1.

@@ -58,37 +58,5 @@ TEST(Trend, NoAnswer) {
   EXPECT_FALSE(mann_kendall(std::vector<double>{1, 2}, std::vector<double>{1, 2}));
 }
 
-TEST(Trend, DriftUnderSetUps) {
-  // ABBA, 5 dB between the set-ups, 0.25 dB a step, residuals +-0.1 with sum and slope 0 within each set-up.
-  const std::vector<double> order{1, 2, 3, 4, 5, 6, 7, 8};
-  const std::vector<std::size_t> set_up{0, 0, 1, 1, 1, 1, 0, 0};
-  // Set-up 1 at 3 4 5 6 (about 4.5: -1.5 -0.5 0.5 1.5) with + - - +; set-up 0 at 1 2 7 8 (-3.5 -2.5 2.5 3.5) the same.
-  const std::vector<double> rest{0.1, -0.1, 0.1, -0.1, -0.1, 0.1, -0.1, 0.1};
-  std::vector<double> values;
-  for (std::size_t i = 0; i < 8; ++i) {
-    values.push_back(70.0 + 5.0 * static_cast<double>(set_up[i]) + 0.25 * order[i] + rest[i]);
-  }
-  const Drift d = drift(order, set_up, values).value();
-  EXPECT_NEAR(d.per_step, 0.25, 1e-12);
-  EXPECT_EQ(d.df, 5.0);
-  // Residual variance 8 * 0.01 / 5 = 0.016; squares of order about the set-ups' means 37 + 5 = 42.
-  EXPECT_NEAR(d.standard_error, std::sqrt(0.016 / 42.0), 1e-12);
-  // t(0.975, 5) = 2.570582 (table).
-  EXPECT_NEAR(d.interval.half_width(), 2.570582 * std::sqrt(0.016 / 42.0), 1e-7);
-  EXPECT_LT(d.p, 1e-3);
-}
-
-TEST(Trend, DriftCannotBeTold) {
-  // Block means of AB: each set-up seen once.
-  EXPECT_FALSE(drift(std::vector<double>{1, 2}, std::vector<std::size_t>{0, 1},
-                     std::vector<double>{70, 71}));
-  // No degree of freedom left.
-  EXPECT_FALSE(drift(std::vector<double>{1, 2, 3}, std::vector<std::size_t>{0, 0, 1},
-                     std::vector<double>{70, 71, 72}));
-  EXPECT_THROW(
-      drift(std::vector<double>{1}, std::vector<std::size_t>{0, 1}, std::vector<double>{70, 71}),
-      InternalError);
-}
-
 }  // namespace
 }  // namespace ringfall::stats

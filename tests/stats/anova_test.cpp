@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Line and analysis of variance.
 #include <gtest/gtest.h>
 
 #include <map>
@@ -7,33 +6,9 @@
 
 #include "stats/anova.h"
 #include "stats/nist.h"
-#include "stats/regression.h"
 
 namespace ringfall::stats {
 namespace {
-
-TEST(Regression, NistNorris) {
-  // NIST StRD Norris.dat, certified.
-  const Line line = fit_line(nist_column("Norris", 1), nist_column("Norris", 0)).value();
-  EXPECT_NEAR(line.intercept, -0.262323073774029, 1e-12);
-  EXPECT_NEAR(line.slope, 1.00211681802045, 1e-14);
-  EXPECT_NEAR(line.intercept_error, 0.232818234301152, 1e-12);
-  EXPECT_NEAR(line.slope_error, 0.429796848199937e-3, 1e-15);
-  EXPECT_NEAR(line.residual_deviation, 0.884796396144373, 1e-12);
-  EXPECT_NEAR(line.r_squared, 0.999993745883712, 1e-14);
-  EXPECT_EQ(line.df, 34.0);
-}
-
-TEST(Regression, NoAnswerAndPerfectLine) {
-  const std::vector<double> x{1.0, 2.0, 3.0};
-  const std::vector<double> same{2.0, 2.0, 2.0};
-  EXPECT_FALSE(fit_line(same, x));
-  EXPECT_FALSE(fit_line(std::vector<double>{1.0, 2.0}, std::vector<double>{1.0, 2.0}));
-  const Line flat = fit_line(x, same).value();
-  EXPECT_EQ(flat.slope, 0.0);
-  EXPECT_EQ(flat.slope_p, 1.0);
-  EXPECT_EQ(fit_line(x, x).value().slope_p, 0.0);
-}
 
 std::vector<std::vector<double>> nist_groups(const char* set) {
   std::map<double, std::vector<double>> groups;
