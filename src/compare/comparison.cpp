@@ -104,9 +104,6 @@ Comparison compare_setups(const Session& session, const std::optional<std::strin
     SetUpComparison against;
     against.setup = comparison.setups[k];
     against.numbers.push_back(difference_of(session, comparison.baseline, against.setup, main));
-    against.unit = against.numbers[0].unit;
-    against.baseline_units = against.numbers[0].baseline.units;
-    against.setup_units = against.numbers[0].setup.units;
     for (const Measure& measure : measures) {
       if (measure.id == main.id) continue;
       auto difference = difference_of(session, comparison.baseline, against.setup, measure);

@@ -18,9 +18,6 @@ namespace ringfall::compare {
 
 struct SetUpComparison {
   std::string setup;
-  stats::Unit unit = stats::Unit::shot;  ///< of the main number, with its counts
-  std::size_t baseline_units = 0;
-  std::size_t setup_units = 0;
   std::vector<NumberDifference> numbers;  ///< the main number first, then in the order of measures_of()
   ShootingOrder order;
   /// What of the main number's difference would be drift, if the drift of the session was steady: slope times how far the

@@ -148,7 +148,8 @@ std::vector<RatingAgreement> rating_agreements(const Session& session, const std
       agreement.spearman = stats::spearman(agreement.said, agreement.measured);
       agreement.over_setups = over_setups(agreement, agreement.setup_count);
       if (agreement.spearman && agreement.spearman->p >= kAlpha) {
-        agreement.pairs_needed = stats::pairs_for_significance(agreement.spearman->coefficient, kAlpha);
+        agreement.pairs_needed = stats::pairs_for_power(agreement.spearman->coefficient);
+        if (agreement.pairs_needed) agreement.pairs_needed = std::max(*agreement.pairs_needed, agreement.said.size() + 1);
       }
       all.push_back(std::move(agreement));
     }

@@ -29,7 +29,8 @@ struct RatingAgreement {
   std::optional<stats::RankAgreement> spearman;  ///< the same pairs
   std::size_t setup_count = 0;                   ///< set-ups with both
   std::optional<stats::RankAgreement> over_setups;  ///< tau-b of the set-ups' means: what differs is the set-up
-  /// Pairs at which a Spearman coefficient of this size would be significant; nullopt: it is, or none would do.
+  /// Pairs that would find a true Spearman coefficient of this size with 80 %, more than there are; nullopt: it is significant, or none
+  /// would do.
   std::optional<std::size_t> pairs_needed;
 };
 

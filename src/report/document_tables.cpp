@@ -30,7 +30,8 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           plain_number(row.baseline.mean, decimals),
           plain_number(row.setup.mean, decimals),
           plain_number(row.setup.deviation, decimals),
-          fmt::format("{} / {}", row.setup.n, row.baseline.n),
+          fmt::format("{} / {}", row.baseline.n, row.setup.n),
+          row.unit == stats::Unit::block ? fmt::format("{} / {} blocks", row.baseline.units, row.setup.units) : "shots",
           difference ? signed_number(difference->difference, decimals) : kNothing,
           difference ? interval_text(difference->interval, decimals) : kNothing,
           difference ? p_text(row.adjusted_p) : kNothing,
@@ -66,8 +67,8 @@ Section setups_part(const SessionReport& report) {
 Section numbers_part(const SessionReport& report) {
   Section section{"numbers", "All numbers", {}};
   section.pieces.emplace_back(Words{
-      "The main number, first, was named beforehand; its p stands by itself. The others are there to understand it. 'Not "
-      "settled' does not mean 'no difference'.",
+      "The main number, first, was named beforehand; its p is adjusted (Holm) for the number of set-ups only, those of the others for all "
+      "of them together. They are there to understand it. 'Not settled' does not mean 'no difference'.",
       WordsStyle::plain});
   if (!report.source.tones.empty()) {
     section.pieces.emplace_back(Words{
@@ -77,15 +78,16 @@ Section numbers_part(const SessionReport& report) {
   }
   for (const auto& against : report.source.comparison.against) {
     Table table;
-    table.caption = fmt::format("'{}' against '{}': means over shots; difference and interval over {} ({} + {}). Levels {}.",
-                                       against.setup, report.source.comparison.baseline, unit_word(against.unit, 2),
-                                       against.setup_units, against.baseline_units, report.level_reference);
+    table.caption = fmt::format("'{}' against '{}': means, difference and interval over what is said under 'Over', the spread over "
+                                "shots; counts are baseline / set-up. Levels {}.",
+                                against.setup, report.source.comparison.baseline, report.level_reference);
     table.columns.push_back({"Number", false});
     table.columns.push_back({"Unit", false});
     table.columns.push_back({"Baseline", true});
     table.columns.push_back({"Set-up", true});
     table.columns.push_back({"Spread (SD)", true});
     table.columns.push_back({"Shots", true});
+    table.columns.push_back({"Over", true});
     table.columns.push_back({"Difference", true});
     table.columns.push_back({"95 % interval", true});
     table.columns.push_back({"p", true});

@@ -44,7 +44,8 @@ std::string sentence_of(const Agreement& agreement) {
       how = "they agree in order";
     }
   } else if (agreement.pairs_needed) {
-    how += fmt::format("; about {} with an order this close would show it", counted(*agreement.pairs_needed, "shot"));
+    how += fmt::format("; with {} it would show in 8 of 10 such sessions, if the order is truly this close",
+                       counted(*agreement.pairs_needed, "shot"));
   }
   return fmt::format("{}: {} ({}).", pair, how, pairs_text(agreement));
 }

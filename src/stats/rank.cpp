@@ -26,27 +26,6 @@ std::vector<double> ranks(std::span<const double> values) {
   return result;
 }
 
-double significant_correlation(std::size_t n, double alpha) {
-  check(n >= 3, "at least three pairs");
-  check_share(alpha);
-  const double df = static_cast<double>(n) - 2.0;
-  const double t = student_t_quantile(1.0 - 0.5 * alpha, df);
-  return t / std::sqrt(df + t * t);
-}
-
-std::optional<std::size_t> pairs_for_significance(double r, double alpha) {
-  check(std::abs(r) <= 1.0, "a correlation");
-  constexpr std::size_t kMost = 100'000;
-  if (std::abs(r) < significant_correlation(kMost, alpha)) return std::nullopt;
-  std::size_t too_few = 2;
-  std::size_t enough = kMost;
-  while (enough - too_few > 1) {
-    const std::size_t n = (too_few + enough) / 2;
-    (std::abs(r) >= significant_correlation(n, alpha) ? enough : too_few) = n;
-  }
-  return enough;
-}
-
 std::optional<std::size_t> pairs_for_power(double rho, double power, double alpha) {
   check(std::abs(rho) <= 1.0, "a correlation");
   check_share(power);

@@ -46,13 +46,6 @@ std::optional<RankAgreement> spearman(std::span<const double> x, std::span<const
 std::optional<RankAgreement> kendall(std::span<const double> x, std::span<const double> y,
                                      double confidence = kConfidence, std::uint64_t seed = kSeed);
 
-/// The smallest |r| that is significant two-sided at alpha with n pairs: t / sqrt(n - 2 + t^2). n >= 3.
-/// n = 6, 8, 10, 12, 16 at 0.05: 0.81, 0.71, 0.63, 0.58, 0.50.
-double significant_correlation(std::size_t n, double alpha = 0.05);
-
-/// The fewest pairs at which |r| would be significant; nullopt: r is 0 or more than 100 000 pairs are needed.
-std::optional<std::size_t> pairs_for_significance(double r, double alpha = 0.05);
-
 /// The fewest pairs that find a true rho of this size significant (two-sided alpha) with this power, Spearman's. By Fisher's z, normal:
 /// variance 1 / (n - 3) without relation, (1 + rho^2 / 2) / (n - 3) with it (Bonett & Wright 2000); 5 at least, the fewest that can
 /// reach p 0.05. nullopt: rho is 0 or more than 100 000 pairs are needed. Measured: docs/measures/statistics.md#settling.
