@@ -38,7 +38,8 @@ AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, 
 /// Keeps a shot that the finder missed, with its loud edge at `edge_s` of its block's recording, measures it, and keeps that a person
 /// said so; returns the shot's id. `file`: where the recording is now; nullopt: where it was. RequestFailure: no such block, a
 /// time outside the recording, within 80 ms of a known shot (MeasureSettings::hit_window_s) or with no sudden rise within 50 ms, or
-/// another recording than the block's: the sound of every known shot must be at its place in it, -20 dB off at most. FileFailure: the recording can't be read. Tested: intake.MissedShot.*
+/// another recording than the block's: the sound of every known shot must be at its place in it, -20 dB off at most. FileFailure: the
+/// recording can't be read. Tested: intake.MissedShot.*
 std::int64_t add_missed_shot(logbook::Logbook& logbook, std::int64_t block, double edge_s, const std::optional<std::string>& file);
 
 /// Measures a kept shot again from its clip; the same version gives the same numbers. What only the whole recording showed
