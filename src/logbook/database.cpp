@@ -45,7 +45,10 @@ std::string complaint(int code, const char* said) {
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
     case SQLITE_AUTH: return "the logbook can't be opened; is it there, and may you write to its folder?";
-    case SQLITE_CONSTRAINT: return std::string("the logbook refuses this entry: ") + broken_rule(code);
+    case SQLITE_CONSTRAINT:
+      // A trigger's words are ours.
+      if (code == SQLITE_CONSTRAINT_TRIGGER) return fmt::format("the logbook refuses this entry ({})", said);
+      return std::string("the logbook refuses this entry: ") + broken_rule(code);
     default: return fmt::format("the logbook can't be read or written ({}); check the disk and try again", said);
   }
 }
