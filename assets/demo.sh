@@ -1,7 +1,8 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
 # From a fresh clone to a report: installs what is missing, builds, makes a synthetic day of shooting, measures and
-# compares it.   sh assets/demo.sh [FOLDER]     (default: build/demo; seen from the project's folder)
+# compares it.   sh assets/demo.sh [FOLDER]     (default: build/demo, made anew; seen from the
+# project's folder)
 set -eu
 cd "$(dirname "$0")/.."
 folder=${1:-build/demo}
@@ -20,7 +21,8 @@ cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release -DRINGFALL_TESTS=OFF -DR
 cmake --build build --target ringfall
 
 step "ringfall demo $folder   (invented set-ups, synthetic sound)"
-mkdir -p "$folder"
+# What this script wrote before may go; a folder of yours that holds something is refused by the program.
+if [ $# -eq 0 ]; then rm -rf build/demo; fi
 ringfall demo "$folder"
 
 step "ringfall measure   (each recording, shot by shot)"

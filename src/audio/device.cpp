@@ -74,14 +74,14 @@ const Device& choose_device(const std::vector<Device>& devices, const std::strin
   if (error == std::errc() && end == wish.data() + wish.size()) {
     const auto at = std::ranges::find(devices, number, &Device::number);
     if (at != devices.end()) return *at;
-    throw RequestFailure(fmt::format("there is no sound device {}; `ringfall devices` lists those there are", number));
+    throw DeviceFailure(fmt::format("there is no sound device {}; `ringfall devices` lists those there are", number));
   }
   const auto exact = std::ranges::find(devices, wish, &Device::name);
   if (exact != devices.end()) return *exact;
   const auto holds = [wanted = lower(wish)](const Device& device) { return lower(device.name).find(wanted) != std::string::npos; };
   const auto first = std::ranges::find_if(devices, holds);
   if (first == devices.end()) {
-    throw RequestFailure(fmt::format("there is no sound device '{}'{}", wish, did_you_mean(wish, names_of(devices))));
+    throw DeviceFailure(fmt::format("there is no sound device '{}'{}", wish, did_you_mean(wish, names_of(devices))));
   }
   if (std::ranges::count_if(devices, holds) > 1) {
     throw RequestFailure(fmt::format("'{}' is part of several sound devices' names; give the whole name, or the number that "
@@ -94,7 +94,7 @@ const Device& usual_input(const std::vector<Device>& devices) {
   auto found = std::ranges::find_if(devices, [](const Device& device) { return device.usual_input && device.inputs > 0; });
   if (found == devices.end()) found = std::ranges::find_if(devices, [](const Device& device) { return device.inputs > 0; });
   if (found == devices.end()) {
-    throw RequestFailure("no microphone was found: plug one in, and see that the sound system is running");
+    throw DeviceFailure("no microphone was found: plug one in, and see that the sound system is running");
   }
   return *found;
 }

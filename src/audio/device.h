@@ -26,10 +26,10 @@ struct Device {
 std::vector<std::string> device_cautions(const std::string& name, double usual_rate_hz);
 
 /// The device that `wish` means: its number, its name, or a part of the name that only one has (either case).
-/// RequestFailure: none or several, with those there are.
+/// DeviceFailure: none, with those there are. RequestFailure: several.
 const Device& choose_device(const std::vector<Device>& devices, const std::string& wish);
 
-/// What to take when nothing is wished: the usual input, else the first that has one. RequestFailure: there is none.
+/// What to take when nothing is wished: the usual input, else the first that has one. DeviceFailure: there is none.
 const Device& usual_input(const std::vector<Device>& devices);
 
 /// The device used last, by name, kept in the user's settings folder (XDG: $XDG_CONFIG_HOME/ringfall, else ~/.config/ringfall).

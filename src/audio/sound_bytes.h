@@ -14,7 +14,8 @@ namespace ringfall::audio {
 /// FileFailure: the folder for temporary files is of no use, or as SoundWriter. Tested: audio.SoundBytes.*
 std::string sound_bytes(std::span<const float> samples, double sample_rate_hz, SampleCoding coding);
 
-/// The samples of such bytes. FileFailure: as sound_bytes, or the bytes are no sound.
+/// The samples of such bytes. FileFailure: as sound_bytes, or the bytes are no sound or damaged (FLAC tells; a
+/// changed bit inside a WAV does not show).
 std::vector<float> samples_of_bytes(std::string_view bytes);
 
 }  // namespace ringfall::audio

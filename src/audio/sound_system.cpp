@@ -154,7 +154,7 @@ const Device& input_for(const InputWish& wish, const std::vector<Device>& device
 const Device& output_for(const std::string& wish, const std::vector<Device>& devices) {
   if (!wish.empty()) return choose_device(devices, wish);
   auto found = std::ranges::find_if(devices, [](const Device& device) { return device.usual_output && device.outputs > 0; });
-  if (found == devices.end()) throw RequestFailure("no sound output was found: plug one in, and see that the sound system is running");
+  if (found == devices.end()) throw DeviceFailure("no sound output was found: plug one in, and see that the sound system is running");
   return *found;
 }
 
@@ -206,7 +206,7 @@ std::unique_ptr<Playback> SoundSystem::play(std::vector<float> samples, double s
   open_in_time(*part_->port_audio, [port_audio = part_->port_audio.get(), output, sample_rate_hz, device] {
     const auto devices = port_audio->look();
     const Device& chosen = output_for(device, devices);
-    if (chosen.outputs < 1) throw RequestFailure(fmt::format("{} has no outputs", chosen.name));
+    if (chosen.outputs < 1) throw DeviceFailure(fmt::format("{} has no outputs", chosen.name));
     output->channels = std::min(2, chosen.outputs);
     const double latency_s = Pa_GetDeviceInfo(chosen.number - 1)->defaultHighOutputLatency;
     const PaStreamParameters how{chosen.number - 1, output->channels, paFloat32, latency_s, nullptr};

@@ -40,7 +40,7 @@ class SoundSystem {
   /// Those that are there now (while a stream is open: when it was opened). DeviceFailure: the sound system does not answer.
   std::vector<Device> devices();
   /// Opens and starts a microphone. The device's own samples, 32-bit float, no conversion asked for but the one to mono of
-  /// the channel. DeviceFailure: it can't be opened (now). RequestFailure: there is no such device or channel.
+  /// the channel. DeviceFailure: it is not there, or can't be opened (now). RequestFailure: it has no such channel, or several are meant.
   std::unique_ptr<SoundSource> open_input(const InputWish& wish);
   /// Plays mono samples on all of an output's channels. `device` empty: the usual output. Fails as open_input.
   std::unique_ptr<Playback> play(std::vector<float> samples, double sample_rate_hz, const std::string& device);

@@ -6,6 +6,7 @@
 #include <deque>
 
 #include "audio/channel_reader.h"
+#include "audio/sound_bytes.h"
 
 namespace ringfall::intake {
 namespace {
@@ -42,7 +43,21 @@ void take(Wanted& wanted, std::span<const float> block, std::int64_t position) {
   wanted.clip.samples.insert(wanted.clip.samples.end(), part.begin(), part.end());
 }
 
+/// Is every sample a 24-bit integer over 2^23?
+bool exact_in_24_bit(const audio::SoundFormat& format) {
+  return format.integer_samples && !format.lossy && format.bits > 0 && format.bits <= 24;
+}
+
 }  // namespace
+
+logbook::CodedClip coded_clip(const shot::Clip& clip, const shot::Shot& shot, const audio::SoundFormat& format) {
+  const bool flac = exact_in_24_bit(format);
+  logbook::CodedClip coded{shot.number, shot.onset_s, flac ? "flac" : "wav", {}, clip};
+  coded.bytes = audio::sound_bytes(clip.samples, clip.sample_rate_hz,
+                                   flac ? audio::SampleCoding::flac_24_bit : audio::SampleCoding::wav_float);
+  coded.places.samples.clear();
+  return coded;
+}
 
 void clips_of(const Recording& recording, const shot::FindSettings& settings,
               const std::function<void(std::size_t, const shot::Clip&)>& on_clip) {

@@ -1,15 +1,51 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "intake/kept_clip.h"
 
+#include <fmt/format.h>
+
 #include "audio/sound_bytes.h"
+#include "base/failure.h"
 
 namespace ringfall::intake {
+namespace {
+
+/// Is there something to measure at the place of the edge?
+bool holds_its_edge(const shot::Clip& clip) {
+  const auto edge = clip.onset_sample - clip.first_sample;
+  return edge >= 0 && edge < static_cast<std::int64_t>(clip.samples.size());
+}
+
+}  // namespace
 
 shot::Clip kept_clip(const logbook::Logbook& logbook, std::int64_t shot_id) {
   const auto stored = logbook.clip(shot_id);
   shot::Clip clip = stored.places;
-  clip.samples = audio::samples_of_bytes(stored.bytes);
+  const auto damaged = [&](const std::string& why) {
+    return LogbookFailure(fmt::format("{}: the kept sound of shot {} is damaged ({}); keep this file as it is and go on with your last "
+                                      "copy of it, or leave the shot out with `ringfall drop`", logbook.path(), shot_id, why));
+  };
+  try {
+    clip.samples = audio::samples_of_bytes(stored.bytes);
+  } catch (const FileFailure&) {
+    // The reason names a temporary file, of no use to anybody.
+    throw damaged(stored.coding + " can't be read whole");
+  }
+  if (!holds_its_edge(clip)) throw damaged("its loud edge is not in it");
   return clip;
+}
+
+std::vector<DamagedClip> damaged_clips(const logbook::Logbook& logbook) {
+  std::vector<DamagedClip> damaged;
+  for (const auto& block : logbook.blocks()) {
+    for (const auto& kept : block.shots) {
+      try {
+        kept_clip(logbook, kept.id);
+      } catch (const LogbookFailure& failure) {
+        damaged.push_back({kept.id, block.number, failure.what()});
+      }
+    }
+  }
+  return damaged;
 }
 
 }  // namespace ringfall::intake

@@ -25,15 +25,21 @@ struct AddedBlock {
   std::vector<std::int64_t> shots;  ///< their ids, in the recording's order
 };
 
+/// RequestFailure when a shot of the recording is kept already, sample for sample, in a block that is not dropped: it names the block.
+/// The file's name does not matter. Tested: intake.LogbookIntake.*
+void refuse_kept_sound(const logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find);
+
 /// Keeps a measured recording as one block. Each shot's sound (0.8 s before to 1.2 s after the edge; FLAC when that is exact, else
 /// 32-bit WAV) is committed before its numbers. Stopped half-way, what was added so far stays. RequestFailure: no such
-/// set-up. LogbookFailure, FileFailure: as Logbook and clips_of. Tested: intake.LogbookIntake.*
+/// set-up, or as refuse_kept_sound, and nothing is kept. LogbookFailure, FileFailure: as Logbook and clips_of. Tested: intake.LogbookIntake.*
 AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find,
                          const BlockPlace& place);
 
 /// Keeps a shot that the finder missed, with its loud edge at `edge_s` of its block's recording, measures it, and keeps that a person
-/// said so; returns the shot's id. `file`: where the recording is now; nullopt: where it was. RequestFailure: no such block, or
-/// a time outside the recording. FileFailure: the recording can't be read. Tested: intake.MissedShot.*
+/// said so; returns the shot's id. `file`: where the recording is now; nullopt: where it was. RequestFailure: no such block, a
+/// time outside the recording, within 80 ms of a known shot (MeasureSettings::hit_window_s) or with no sudden rise within 50 ms, or
+/// another recording than the block's: the sound of every known shot must be at its place in it, -20 dB off at most. FileFailure: the
+/// recording can't be read. Tested: intake.MissedShot.*
 std::int64_t add_missed_shot(logbook::Logbook& logbook, std::int64_t block, double edge_s, const std::optional<std::string>& file);
 
 /// Measures a kept shot again from its clip; the same version gives the same numbers. What only the whole recording showed

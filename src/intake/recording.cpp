@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "intake/recording.h"
 
+#include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <memory>
 #include <utility>
@@ -17,6 +19,7 @@ constexpr std::size_t kBlock = 1U << 16U;
 struct Reading {
   HeardEvents heard;
   std::int64_t samples = 0;
+  float peak = 0.0F;
   bool stopped = false;
 };
 
@@ -26,7 +29,9 @@ Reading read_all(audio::ChannelReader& reader, const RecordingOptions& options, 
                           [&](shot::FoundEvent&& found) { reading.heard.add(found); });
   std::vector<float> block(kBlock);
   while (const std::size_t got = reader.read(block)) {
-    finder.push(std::span(block).first(got));
+    const auto heard = std::span(block).first(got);
+    finder.push(heard);
+    for (const float sample : heard) reading.peak = std::max(reading.peak, std::abs(sample));
     reading.samples += static_cast<std::int64_t>(got);
     if (!progress) continue;
     const auto frames = reader.format().frames;
@@ -56,6 +61,7 @@ Recording measure_recording(const std::string& path, const RecordingOptions& opt
   Reading reading = read_all(reader, options, progress);
   recording.stopped = reading.stopped;
   recording.duration_s = static_cast<double>(reading.samples) / recording.format.sample_rate_hz;
+  recording.peak = reading.peak;
   recording.findings = reader.findings();
   std::move(reading.heard).conclude(recording);
   return recording;

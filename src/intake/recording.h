@@ -21,6 +21,7 @@ struct Recording {
   audio::SoundFormat format;
   int channel = 1;  ///< the one measured, counted from 1
   double duration_s = 0.0;
+  std::optional<double> peak;  ///< highest |sample|, full scale = 1; nullopt: not looked for
   shot::Scale scale;
   std::vector<Finding> findings;
   std::vector<shot::Shot> shots;

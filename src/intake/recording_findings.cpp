@@ -27,6 +27,27 @@ void judge_buzz(Recording& recording) {
                    claim->rate_hz, 100.0 * claim->same_rate)});
 }
 
+constexpr double kFaintPeak = 0.003;       // -50 dB re full scale
+constexpr double kSpeechRate_hz = 8000.0;  // a telephone's
+
+/// What is known of why there is none, or what to look at.
+std::string why_no_shot(const Recording& recording) {
+  if (recording.peak && *recording.peak == 0.0) {
+    return "Every sample is 0: this is digital silence. The microphone was off, muted or not allowed, or it is the wrong channel "
+           "(--channel).";
+  }
+  if (recording.format.sample_rate_hz <= kSpeechRate_hz) {
+    return fmt::format("At {:g} Hz nothing above {:g} kHz is in it, where most of a loud edge lies: this is how calls and voice notes "
+                       "are kept. Record at 48 kHz with a sound recorder.",
+                       recording.format.sample_rate_hz, recording.format.sample_rate_hz / 2000.0);
+  }
+  if (recording.peak && *recording.peak < kFaintPeak) {
+    return fmt::format("Nothing in it is louder than {:.0f} dB re full scale: turn the gain up, or put the microphone nearer to the bow "
+                       "(behind the line).", power_to_db(*recording.peak * *recording.peak));
+  }
+  return "Was the microphone on and near the bow (behind the line)? With --expect N the N most shot-like events are taken.";
+}
+
 }  // namespace
 
 void judge_recording(Recording& recording, const std::vector<shot::ChainEvidence>& evidence) {
@@ -40,9 +61,7 @@ void judge_recording(Recording& recording, const std::vector<shot::ChainEvidence
   judge_buzz(recording);
   if (recording.shots.empty()) {
     recording.findings.push_back(
-        {"no_shot", Severity::caution, {},
-         "No loud edge that looks like a shot was found. Was the microphone on and near the bow (behind the line)? With "
-         "--expect N the N most shot-like events are taken."});
+        {"no_shot", Severity::caution, {}, "No loud edge that looks like a shot was found. " + why_no_shot(recording)});
   }
   if (!recording.scale.full_scale_db_spl) {
     recording.findings.push_back(

@@ -3,12 +3,14 @@
 
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <unistd.h>
 
 #include <array>
 #include <cerrno>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
+#include <tuple>
 
 #include "base/check.h"
 #include "base/failure.h"
@@ -17,6 +19,18 @@ namespace ringfall::logbook {
 namespace {
 
 constexpr int kPatience_ms = 10000;
+
+/// The kind of rule that an entry breaks; SQLite's own words name its tables and columns, which say nothing to a person.
+const char* broken_rule(int code) {
+  switch (code) {
+    case SQLITE_CONSTRAINT_UNIQUE:
+    case SQLITE_CONSTRAINT_PRIMARYKEY:
+    case SQLITE_CONSTRAINT_ROWID: return "one of this name or number is there already";
+    case SQLITE_CONSTRAINT_FOREIGNKEY: return "it refers to something that is not there, or something refers to it";
+    case SQLITE_CONSTRAINT_NOTNULL: return "something that must be said is missing";
+    default: return "a value in it can't be";
+  }
+}
 
 /// What is wrong and what to do, for the kinds of failure a person can do something about.
 std::string complaint(int code, const char* said) {
@@ -31,9 +45,50 @@ std::string complaint(int code, const char* said) {
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
     case SQLITE_AUTH: return "the logbook can't be opened; is it there, and may you write to its folder?";
-    case SQLITE_CONSTRAINT: return fmt::format("the logbook refuses this entry ({})", said);
+    case SQLITE_CONSTRAINT:
+      // A trigger's words are ours.
+      if (code == SQLITE_CONSTRAINT_TRIGGER) return fmt::format("the logbook refuses this entry ({})", said);
+      return std::string("the logbook refuses this entry: ") + broken_rule(code);
     default: return fmt::format("the logbook can't be read or written ({}); check the disk and try again", said);
   }
+}
+
+/// Names that no file can have.
+void refuse_name(const std::string& path) {
+  if (path.empty()) throw RequestFailure("the name of the logbook is empty; give its file");
+  std::error_code failed;
+  std::ignore = std::filesystem::exists(path, failed);
+  if (failed && failed != std::errc::no_such_file_or_directory && failed != std::errc::permission_denied) {
+    throw LogbookFailure(fmt::format("{}: no logbook can have this name ({})", path, failed.message()));
+  }
+}
+
+void need_readable(const std::string& path) {
+  if (::access(path.c_str(), R_OK) == 0) return;
+  if (errno == EACCES) {
+    throw LogbookFailure(fmt::format("{}: you may not read this file or look into its folder; change its permissions, or ask whose it "
+                                     "is for a copy", path));
+  }
+  throw LogbookFailure(fmt::format("{}: there is no such logbook; make one with `ringfall start`", path));
+}
+
+bool may_write(const std::filesystem::path& path) { return ::access(path.empty() ? "." : path.c_str(), W_OK) == 0; }
+
+/// How to open a file beside which nothing may be written: SQLite can make no write-ahead log there, and wants one even for reading
+/// (its documentation, "Uniform Resource Identifiers" 3.3 and "Write-Ahead Logging" 5). Without a log nobody writes, and the file
+/// is taken as it is; a writer's log is read too. nullopt: it can be opened for writing.
+std::optional<std::string> sealed_name(const std::string& path) {
+  if (may_write(std::filesystem::path(path).parent_path())) return std::nullopt;
+  std::error_code failed;
+  const auto log_bytes = std::filesystem::file_size(path + "-wal", failed);
+  const bool log = !failed && log_bytes > 0;
+  if (log && may_write(path)) return std::nullopt;
+  std::string uri = "file:";
+  for (const char letter : std::filesystem::absolute(path).string()) {
+    const bool plain = letter != '%' && letter != '?' && letter != '#';
+    uri += plain ? std::string(1, letter) : fmt::format("%{:02X}", static_cast<unsigned char>(letter));
+  }
+  return uri + (log ? "?mode=ro" : "?immutable=1");
 }
 
 }  // namespace
@@ -115,23 +170,27 @@ std::string Statement::text(int column) const {
 void Database::Close::operator()(sqlite3* connection) const { sqlite3_close_v2(connection); }
 
 Database::Database(const std::string& path, Access access) : path_(path) {
-  if (access == Access::existing && !std::filesystem::exists(path)) {
-    throw LogbookFailure(fmt::format("{}: there is no such logbook; make one with `ringfall start`", path));
-  }
+  refuse_name(path);
+  if (access == Access::existing) need_readable(path);
   if (access == Access::existing && !is_sqlite_file(path)) fail(SQLITE_NOTADB);
   if (access == Access::create && !make_new_file(path)) {
     throw LogbookFailure(fmt::format("{}: this file exists and is not written over; give another name", path));
   }
+  const auto sealed = access == Access::existing ? sealed_name(path) : std::nullopt;
   sqlite3* connection = nullptr;
-  const int code = sqlite3_open_v2(path.c_str(), &connection, SQLITE_OPEN_READWRITE, nullptr);
+  const int code = sqlite3_open_v2(sealed.value_or(path).c_str(), &connection,
+                                   sealed ? SQLITE_OPEN_READONLY | SQLITE_OPEN_URI : SQLITE_OPEN_READWRITE, nullptr);
   connection_.reset(connection);
   if (code != SQLITE_OK) {
     if (access == Access::create) remove_file(path);
     fail(code);
   }
+  sqlite3_extended_result_codes(connection, 1);
   sqlite3_busy_timeout(connection, kPatience_ms);
   run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL");
 }
+
+bool Database::read_only() const { return sqlite3_db_readonly(connection_.get(), "main") == 1; }
 
 void Database::run(const std::string& sql) const {
   const int code = sqlite3_exec(connection_.get(), sql.c_str(), nullptr, nullptr, nullptr);

@@ -77,9 +77,11 @@ class Database {
  public:
   enum class Access { existing, create };
 
-  /// `create` makes the file and never takes one that is there, however many programs ask for it at once.
-  /// LogbookFailure: no such file (existing), a file of that name (create), not SQLite, damaged, not allowed.
+  /// `create` makes the file and never takes one that is there, however many programs ask for it at once. A file in a folder that may
+  /// not be written is opened for reading alone. LogbookFailure: no such file (existing), a file of that name (create), not SQLite,
+  /// damaged, not allowed. RequestFailure: an empty name.
   Database(const std::string& path, Access access);
+  bool read_only() const;
 
   const std::string& path() const { return path_; }
   Statement prepare(std::string_view sql) const { return {*this, sql}; }

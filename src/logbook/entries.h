@@ -43,7 +43,7 @@ struct Bow {
 /// A session: the evening, the place, the air and the chain.
 struct Conditions {
   std::string bow;         ///< its name; a session is about one bow
-  std::string started_at;  ///< UTC, ISO 8601; set by the logbook
+  std::string started_at;  ///< UTC, ISO 8601; empty when a session is started: now
   std::string place;
   std::optional<double> distance_m;
   double temperature_c = 20.0;
@@ -90,6 +90,13 @@ struct CodedClip {
   std::string coding;    ///< "flac" or "wav"
   std::string bytes;
   shot::Clip places;     ///< everything but the samples
+};
+
+/// Where a sound is kept.
+struct SoundPlace {
+  std::int64_t shot = 0;  ///< id
+  std::int64_t block = 0;
+  std::string setup;
 };
 
 /// Ratings 0 .. 10 and words; at least one of them.

@@ -94,7 +94,8 @@ void read_table(const Database& database, const std::string& name, const fs::pat
 
 std::int64_t version_of_export(const fs::path& folder) {
   const fs::path file = folder / export_names::kVersionTable;
-  if (!fs::exists(file)) {
+  std::error_code failed;
+  if (!fs::exists(file, failed)) {
     throw FileFailure(folder.string() + ": this is no export of a logbook, or one that was not finished; make it with `ringfall export`");
   }
   const CsvTable table = read_csv(file.string());
@@ -123,12 +124,12 @@ void fill(const Database& database, const fs::path& folder, std::int64_t version
 
 void import_folder(const std::string& folder, const std::string& path) {
   const std::int64_t version = version_of_export(folder);
-  if (fs::exists(path)) {
+  std::error_code ignored;
+  if (fs::exists(path, ignored)) {
     throw LogbookFailure(path + ": this file exists and is not written over; give another name for the logbook");
   }
   // Under another name until it is whole: half an import must not pass for a logbook.
   const std::string unfinished = path + ".import";
-  std::error_code ignored;
   fs::remove(unfinished, ignored);
   try {
     {

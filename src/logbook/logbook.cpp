@@ -8,18 +8,29 @@
 
 #include "base/failure.h"
 #include "logbook/migrations.h"
+#include "logbook/names.h"
 
 namespace ringfall::logbook {
+namespace {
+
+/// False also for a name that no file can have: the file's opening says why.
+bool is_there(const std::string& path) {
+  std::error_code ignored;
+  return std::filesystem::exists(path, ignored);
+}
+
+}  // namespace
 
 Logbook::Logbook(Database database) : database_(std::move(database)) {
   migrate(database_, migrations());
-  database_.run("PRAGMA journal_mode = WAL");
+  if (!database_.read_only()) database_.run("PRAGMA journal_mode = WAL");
 }
 
 Logbook Logbook::start(const std::string& path, const Conditions& conditions, const Bow& bow) {
-  if (std::filesystem::exists(path)) {
+  if (is_there(path)) {
     throw LogbookFailure(fmt::format("{}: this file exists; add recordings to it with `ringfall add`, or give another name", path));
   }
+  need_name(conditions.bow, "bow");
   Database made(path, Database::Access::create);
   try {
     Logbook logbook(std::move(made));
@@ -37,7 +48,7 @@ Logbook Logbook::start(const std::string& path, const Conditions& conditions, co
 }
 
 void Logbook::copy_to(const std::string& path) const {
-  if (std::filesystem::exists(path)) {
+  if (is_there(path)) {
     throw LogbookFailure(fmt::format("{}: this file exists and is not written over; give another name for the copy", path));
   }
   database_.copy_to(path);

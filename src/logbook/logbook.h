@@ -36,9 +36,9 @@ class Logbook {
   Conditions conditions(std::int64_t session) const;
   /// In the order they were started.
   std::vector<Conditions> sessions() const;
-  /// Blocks belong to the new session from now on. An empty bow is that of the session before. Returns the session's number.
+  /// Blocks belong to the new session from now on, whatever its date. An empty bow is that of the session before. Returns the session's number.
   std::int64_t start_session(const Conditions& conditions);
-  /// Replaces everything said of the session `conditions.session`, but not its bow or start.
+  /// Replaces everything said of the session `conditions.session`, but not its bow; an empty start leaves the one there is.
   void change_session(const Conditions& conditions);
 
   /// All bows' set-ups, in the order they were made.
@@ -47,6 +47,9 @@ class Logbook {
   std::vector<SetUp> setups(const std::string& bow) const;
   /// The first one of a bow becomes its baseline, whatever `setup` says; a later one that says so takes it over.
   void add_setup(const SetUp& setup);
+  /// Takes away a set-up of `bow` (empty: that of the last session) that has no blocks. RequestFailure: it has some, or it is the
+  /// baseline of others.
+  void remove_setup(const std::string& bow, const std::string& name);
   /// Replaces everything said of a set-up of `setup.bow`, its name too. RequestFailure: the baseline must be handed on, not given up.
   void change_setup(const std::string& name, const SetUp& setup);
 
@@ -61,9 +64,11 @@ class Logbook {
   void set_places(std::int64_t shot_id, double onset_s, const shot::Clip& places);
   /// Replaces what only the whole block shows.
   void set_block_findings(std::int64_t block, const std::vector<Finding>& findings);
+  /// Where the very same sound, byte for byte, is kept already, in a block that is not dropped; nullopt: nowhere.
+  std::optional<SoundPlace> place_of(const CodedClip& clip) const;
   /// Replaces what was measured of a shot.
   void set_numbers(std::int64_t shot_id, const shot::Shot& measured, const std::string& analyser);
-  /// `reason` empty: takes it in again.
+  /// `reason` empty: takes it in again. RequestFailure: a block whose sound another one holds by now can't come in again.
   void drop_shot(std::int64_t shot_id, const std::string& reason);
   void drop_block(std::int64_t block, const std::string& reason);
 

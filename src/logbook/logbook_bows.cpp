@@ -6,6 +6,7 @@
 #include "base/nearest.h"
 #include "logbook/fitting_rows.h"
 #include "logbook/logbook.h"
+#include "logbook/names.h"
 
 namespace ringfall::logbook {
 namespace {
@@ -37,6 +38,10 @@ void give_up_baseline(const Database& database, std::int64_t bow_id) {
   database.prepare("UPDATE setup SET baseline = 0 WHERE bow = ?").with(bow_id).run();
 }
 
+void refuse_taken(Statement& row, const std::string& name, const char* what) {
+  if (row.step()) throw RequestFailure(fmt::format("the {} '{}' is there already; give another name", what, name));
+}
+
 }  // namespace
 
 std::vector<Bow> Logbook::bows() const {
@@ -50,7 +55,9 @@ std::vector<Bow> Logbook::bows() const {
 }
 
 void Logbook::add_bow(const Bow& bow) {
+  need_name(bow.name, "bow");
   Transaction transaction(database_);
+  refuse_taken(database_.prepare("SELECT 1 FROM bow WHERE name = ?").with(bow.name), bow.name, "bow");
   const Fittings& on = bow.fittings;
   database_.prepare("INSERT INTO bow (name, draw_weight_n, brace_height_m, arrow_mass_kg, string, silencers, note) "
                     "VALUES (?, ?, ?, ?, ?, ?, ?)")
@@ -62,7 +69,9 @@ void Logbook::add_bow(const Bow& bow) {
 
 void Logbook::change_bow(const std::string& name, const Bow& bow) {
   Transaction transaction(database_);
+  need_name(bow.name, "bow");
   const std::int64_t id = need_bow(name);
+  refuse_taken(database_.prepare("SELECT 1 FROM bow WHERE name = ? AND id <> ?").with(bow.name, id), bow.name, "bow");
   const Fittings& on = bow.fittings;
   database_.prepare("UPDATE bow SET name = ?, draw_weight_n = ?, brace_height_m = ?, arrow_mass_kg = ?, string = ?, silencers = ?, "
                     "note = ? WHERE id = ?")
@@ -85,6 +94,8 @@ std::vector<SetUp> Logbook::setups(const std::string& bow) const {
 void Logbook::add_setup(const SetUp& setup) {
   Transaction transaction(database_);
   const std::int64_t bow_id = need_bow(setup.bow.empty() ? last_bow() : setup.bow);
+  need_name(setup.name, "set-up");
+  refuse_taken(database_.prepare("SELECT 1 FROM setup WHERE bow = ? AND name = ?").with(bow_id, setup.name), setup.name, "set-up");
   const bool first = !database_.prepare("SELECT 1 FROM setup WHERE bow = ?").with(bow_id).step();
   if (setup.baseline) give_up_baseline(database_, bow_id);
   const Fittings& on = setup.fittings;
@@ -101,6 +112,9 @@ void Logbook::change_setup(const std::string& name, const SetUp& setup) {
   Transaction transaction(database_);
   const std::int64_t bow_id = need_bow(setup.bow.empty() ? last_bow() : setup.bow);
   const std::int64_t id = need_setup(bow_id, name);
+  need_name(setup.name, "set-up");
+  refuse_taken(database_.prepare("SELECT 1 FROM setup WHERE bow = ? AND name = ? AND id <> ?").with(bow_id, setup.name, id), setup.name,
+               "set-up");
   Statement is_baseline = database_.prepare("SELECT baseline FROM setup WHERE id = ?");
   is_baseline.with(id).step();
   if (is_baseline.integer(0) != 0 && !setup.baseline) {
@@ -115,6 +129,28 @@ void Logbook::change_setup(const std::string& name, const SetUp& setup) {
             on.arrow_mass_kg, on.string, on.silencers, setup.note, id)
       .run();
   write_parts(database_, std::nullopt, id, on.parts);
+  transaction.commit();
+}
+
+void Logbook::remove_setup(const std::string& bow, const std::string& name) {
+  Transaction transaction(database_);
+  const std::int64_t bow_id = need_bow(bow.empty() ? last_bow() : bow);
+  const std::int64_t id = need_setup(bow_id, name);
+  Statement block = database_.prepare("SELECT min(number), count(*) FROM block WHERE setup = ?");
+  block.with(id).step();
+  if (block.integer(1) > 0) {
+    const std::string more = block.integer(1) > 1 ? fmt::format(" and {} more", block.integer(1) - 1) : std::string();
+    throw RequestFailure(fmt::format("block {}{} was shot with '{}'; put it into another set-up first (`ringfall block`)",
+                                     block.integer(0), more, name));
+  }
+  block.with();
+  Statement others = database_.prepare("SELECT (SELECT baseline FROM setup WHERE id = ?1) AND count(*) > 1 FROM setup WHERE bow = ?2");
+  others.with(id, bow_id).step();
+  if (others.integer(0) != 0) {
+    throw RequestFailure(fmt::format("'{}' is the baseline that others are held against; make another set-up the baseline first", name));
+  }
+  others.with();
+  database_.prepare("DELETE FROM setup WHERE id = ?").with(id).run();
   transaction.commit();
 }
 

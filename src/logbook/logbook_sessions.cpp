@@ -25,6 +25,17 @@ std::vector<Conditions> read_sessions(const Database& database) {
                                    "`ringfall start`", database.path()));
 }
 
+/// The same shots must not count twice: a dropped block stays out while another block that counts holds its sound.
+void refuse_second_holder(const Database& database, std::int64_t block_id, std::int64_t number) {
+  Statement row = database.prepare(
+      "SELECT other.number FROM shot AS mine JOIN shot AS same ON length(same.clip) = length(mine.clip) AND same.id <> mine.id "
+      "AND same.clip = mine.clip JOIN block AS other ON other.id = same.block "
+      "WHERE mine.block = ?1 AND other.id <> ?1 AND other.dropped IS NULL LIMIT 1");
+  if (!row.with(block_id).step()) return;
+  throw RequestFailure(fmt::format("block {} holds the sound of block {} too, and the same shots must not count twice; drop block {} "
+                                   "first", row.integer(0), number, row.integer(0)));
+}
+
 }  // namespace
 
 std::vector<Conditions> Logbook::sessions() const { return read_sessions(database_); }
@@ -44,8 +55,8 @@ std::int64_t Logbook::start_session(const Conditions& said) {
   Transaction transaction(database_);
   database_.prepare(fmt::format("INSERT INTO session (bow, started_at, place, distance_m, temperature_c, humidity_percent, chain, "
                                 "microphone, device, full_scale_db_spl, check_tone_db, blind, note) "
-                                "VALUES (?, {}, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", kNow))
-      .with(need_bow(said.bow.empty() ? last_bow() : said.bow), said.place, said.distance_m, said.temperature_c,
+                                "VALUES (?, coalesce(?, {}), ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", kNow))
+      .with(need_bow(said.bow.empty() ? last_bow() : said.bow), reason_of(said.started_at), said.place, said.distance_m, said.temperature_c,
             said.humidity_percent, said.chain, said.microphone, said.device, said.full_scale_db_spl, said.check_tone_db,
             said.blind ? 1 : 0, said.note)
       .run();
@@ -57,9 +68,10 @@ std::int64_t Logbook::start_session(const Conditions& said) {
 void Logbook::change_session(const Conditions& said) {
   Transaction transaction(database_);
   database_.prepare("UPDATE session SET place = ?, distance_m = ?, temperature_c = ?, humidity_percent = ?, chain = ?, microphone = ?, "
-                    "device = ?, full_scale_db_spl = ?, check_tone_db = ?, blind = ?, note = ? WHERE id = ?")
+                    "device = ?, full_scale_db_spl = ?, check_tone_db = ?, blind = ?, note = ?, started_at = coalesce(?, started_at) "
+                    "WHERE id = ?")
       .with(said.place, said.distance_m, said.temperature_c, said.humidity_percent, said.chain, said.microphone, said.device,
-            said.full_scale_db_spl, said.check_tone_db, said.blind ? 1 : 0, said.note, need_session(said.session))
+            said.full_scale_db_spl, said.check_tone_db, said.blind ? 1 : 0, said.note, reason_of(said.started_at), need_session(said.session))
       .run();
   transaction.commit();
 }
@@ -90,7 +102,21 @@ void Logbook::change_block(std::int64_t block, const std::string& setup, const s
 }
 
 void Logbook::drop_block(std::int64_t block, const std::string& reason) {
-  database_.prepare("UPDATE block SET dropped = ? WHERE id = ?").with(reason_of(reason), need_block(block)).run();
+  Transaction transaction(database_);
+  const std::int64_t id = need_block(block);
+  if (reason.empty()) refuse_second_holder(database_, id, block);
+  database_.prepare("UPDATE block SET dropped = ? WHERE id = ?").with(reason_of(reason), id).run();
+  transaction.commit();
+}
+
+std::optional<SoundPlace> Logbook::place_of(const CodedClip& clip) const {
+  // The length is known without reading the sound.
+  Statement row = database_.prepare("SELECT shot.id, block.number, setup.name FROM shot JOIN block ON block.id = shot.block "
+                                    "JOIN setup ON setup.id = block.setup WHERE length(clip) = ?1 AND clip = ?2 "
+                                    "AND block.dropped IS NULL ORDER BY shot.id LIMIT 1");
+  row.with(static_cast<std::int64_t>(clip.bytes.size()), Blob{clip.bytes});
+  if (!row.step()) return std::nullopt;
+  return SoundPlace{row.integer(0), row.integer(1), row.text(2)};
 }
 
 std::int64_t Logbook::need_session(std::int64_t session) const { return conditions(session).session; }

@@ -11,6 +11,7 @@
 #include "intake/chain_check.h"
 #include "terminal/exit_status.h"
 #include "terminal/listen_verbs.h"
+#include "terminal/sound_json.h"
 #include "terminal/sound_in.h"
 
 namespace ringfall::terminal {
@@ -32,12 +33,18 @@ std::vector<float> check_tone() {
   return samples;
 }
 
+void print_json(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+
 int hear_tone(const ChainRequest& request, audio::SoundSystem& system) {
   const auto source = sound_in(request.sound, system)();
   // A file played in holds the tone already.
   std::unique_ptr<audio::Playback> playback;
   if (!request.sound.file) playback = system.play(check_tone(), kToneRate_hz, request.output);
   const auto level_db = intake::hear_check_tone(*source, kTone_hz, kTone_s);
+  if (request.json) {
+    print_json(check_tone_json(kTone_hz, level_db));
+    return level_db ? kDone : kNotMeasured;
+  }
   if (!level_db) {
     fmt::print("No clear tone of {:.0f} Hz was heard: turn the loudspeaker up, and keep quiet.\n", kTone_hz);
     return kNotMeasured;
@@ -65,11 +72,16 @@ int chain(const ChainRequest& request) {
   audio::SoundSystem system;
   if (request.tone) return hear_tone(request, system);
   const auto source = sound_in(request.sound, system)();
-  const auto check = intake::check_chain(*source, {}, [](const std::string& sentence) {
-    fmt::print("{}\n", sentence);
-    std::fflush(stdout);
+  std::FILE* said_on = request.json ? stderr : stdout;
+  const auto check = intake::check_chain(*source, {}, [said_on](const std::string& sentence) {
+    fmt::print(said_on, "{}\n", sentence);
+    std::fflush(said_on);
   });
-  print_check(check);
+  if (request.json) {
+    print_json(chain_json(check));
+  } else {
+    print_check(check);
+  }
   const bool fit = std::ranges::none_of(check.findings, [](const Finding& finding) { return finding.severity != Severity::note; });
   return fit ? kDone : kNotMeasured;
 }

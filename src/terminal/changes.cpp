@@ -15,6 +15,7 @@ void apply(const FittingsChange& change, logbook::Fittings& fittings) {
 }
 
 void apply(const SessionChange& change, logbook::Conditions& conditions) {
+  apply(change.started_at, conditions.started_at);
   apply(change.place, conditions.place);
   apply(change.distance_m, conditions.distance_m);
   apply(change.temperature_c, conditions.temperature_c);

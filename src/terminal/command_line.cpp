@@ -2,7 +2,6 @@
 #include "terminal/command_line.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -12,13 +11,13 @@
 #include <system_error>
 
 #include "base/failure.h"
-#include "base/nearest.h"
 #include "base/units.h"
 #include "base/version.h"
 #include "terminal/completion.h"
 #include "terminal/exit_status.h"
 #include "terminal/listen_options.h"
 #include "terminal/logbook_options.h"
+#include "terminal/option_words.h"
 #include "terminal/planning_options.h"
 
 namespace ringfall::terminal {
@@ -37,16 +36,6 @@ struct Typed {
   bool csv = false;
 };
 
-/// Refuses what is no number (NaN too, which a comparison of ranges lets through) or lies outside.
-CLI::Validator in_range(int low, int high) {
-  return CLI::Validator([low, high](const std::string& typed) {
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(typed.data(), typed.data() + typed.size(), value);
-    if (error == std::errc() && end == typed.data() + typed.size() && value >= low && value <= high) return std::string();
-    return fmt::format("'{}' must be a number from {} to {}", typed, low, high);
-  }, "");
-}
-
 /// A difference of 0 is found by no number of shots; NaN is none.
 std::string refuse_no_difference(const std::string& typed) {
   double value = 0.0;
@@ -57,9 +46,9 @@ std::string refuse_no_difference(const std::string& typed) {
 
 void add_hearing(CLI::App& verb, HearRequest& hear, Typed& typed) {
   verb.add_option("--channel", hear.channel, "Channel to measure, from 1 (else the loudest live one)")
-      ->check(in_range(1, 1024))->type_name("N");
+      ->check(whole_number(1, 1024))->type_name("N");
   verb.add_option("--expect", hear.settings.find.expect, "Keep the N most shot-like events of each recording")
-      ->check(in_range(1, 1000000))->type_name("N");
+      ->check(whole_number(1, 1000000))->type_name("N");
   verb.add_option("--distance", typed.distance, "Grip to target face: 18m, 20yd (sharpens the impact search)")
       ->type_name("LENGTH");
   verb.add_option("--arrow-speed", typed.arrow_speed, "Arrow speed, if known: 60m/s, 197ft/s")
@@ -68,14 +57,14 @@ void add_hearing(CLI::App& verb, HearRequest& hear, Typed& typed) {
       ->type_name("DEGREES");
   auto* full_scale =
       verb.add_option("--full-scale-spl", hear.full_scale_db_spl, "Level of a full-scale peak, if known")
-          ->check(in_range(60, 200))->type_name("DB");
+          ->check(number_between(60, 200))->type_name("DB");
   auto* file = verb.add_option("--calibrate", hear.calibration_file,
                                "Recording of a sound calibrator through the same chain and gain")
                    ->type_name("FILE")->excludes(full_scale);
   verb.add_option("--calibrator", hear.calibrator_db, "The calibrator's level")->capture_default_str()
-      ->check(in_range(60, 140))->type_name("DB")->needs(file);
+      ->check(number_between(60, 140))->type_name("DB")->needs(file);
   verb.add_option("--jobs", hear.jobs, "Recordings measured at the same time (else one a core)")
-      ->check(in_range(1, 1024))->type_name("N");
+      ->check(whole_number(1, 1024))->type_name("N");
 }
 
 void add_form(CLI::App& verb, Typed& typed) {
@@ -133,6 +122,16 @@ CLI::App* add_measure(CLI::App& app, Reading& reading) {
   return verb;
 }
 
+/// Which of add_hearing()'s options were given.
+std::vector<std::string> given_hearing(const CLI::App& verb) {
+  std::vector<std::string> given;
+  for (const char* name : {"--channel", "--expect", "--distance", "--arrow-speed", "--temperature", "--full-scale-spl", "--calibrate",
+                           "--calibrator", "--jobs"}) {
+    if (verb.get_option(name)->count() > 0) given.emplace_back(name);
+  }
+  return given;
+}
+
 CLI::App* add_demo(CLI::App& app, Reading& reading) {
   auto* verb = app.add_subcommand("demo", "Write made-up recordings, set-ups and comments to try things with");
   verb->footer("Example: ringfall demo demo && ringfall compare demo\n\nEverything in it is invented, the sound is synthetic.");
@@ -187,6 +186,7 @@ Request request_of(const CLI::App& app, Reading& reading) {
   if (app.got_subcommand("compare")) {
     understand_units(reading.typed, reading.compare.hear);
     reading.compare.form = form;
+    reading.compare.hear.given = given_hearing(*app.get_subcommand("compare"));
     const bool table = !reading.compare.table.empty();
     if (table == !reading.compare.source.empty()) {
       throw RequestFailure("say what to compare: a logbook, a folder with a setups.csv, or --table FILE.csv");
@@ -196,35 +196,12 @@ Request request_of(const CLI::App& app, Reading& reading) {
   }
   if (app.got_subcommand("report")) {
     understand_units(reading.typed, reading.report.compare.hear);
+    reading.report.compare.hear.given = given_hearing(*app.get_subcommand("report"));
     return reading.report;
   }
   if (is_planning(app)) return planning_request(app, reading.planning);
   if (const auto sound = sound_request(app, reading.sound)) return *sound;
   return logbook_request(reading.logbook);
-}
-
-/// A word that is no verb, or no second word of one ("set-up ad"), deserves better than "a subcommand is required".
-void refuse_unknown_verb(const CLI::App& app, const std::vector<std::string>& arguments) {
-  const CLI::App* verb = &app;
-  std::string said = "ringfall";
-  for (std::size_t k = 0;; ++k) {
-    std::vector<std::string> known;
-    for (const CLI::App* next : verb->get_subcommands({})) {
-      if (!next->get_name().empty()) known.push_back(next->get_name());  // groups of options have none
-    }
-    if (known.empty()) return;
-    if (k == arguments.size()) {
-      throw RequestFailure(fmt::format("say what to do: {}; `{} --help` has more", fmt::join(known, ", "), said));
-    }
-    const std::string& word = arguments[k];
-    if (word.starts_with('-')) return;
-    if (std::ranges::find(known, word) == known.end()) {
-      throw RequestFailure(fmt::format("there is no verb '{}{}'{}", k == 0 ? "" : said.substr(said.find(' ') + 1) + " ", word,
-                                       did_you_mean(word, known)));
-    }
-    verb = verb->get_subcommand(word);
-    said += " " + word;
-  }
 }
 
 }  // namespace
@@ -244,18 +221,19 @@ std::variant<Request, Answer> read_command_line(std::vector<std::string> argumen
   auto* completion = app.add_subcommand("completion", "Write a script that completes verbs and options in bash");
   completion->footer("Example: source <(ringfall completion)");
   add_sound_verbs(app, reading.sound);
+  check_kinds_of_values(app);
+  use_plain_help(app);
   try {
-    refuse_unknown_verb(app, arguments);
+    refuse_unknown_words(app, arguments);
     std::ranges::reverse(arguments);  // CLI11 takes its vector from the back
     app.parse(arguments);
     if (completion->parsed()) return Answer{kDone, bash_completion(app)};
     return request_of(app, reading);
   } catch (const CLI::ParseError& stop) {
     std::ostringstream out;
-    std::ostringstream error;
-    const int status = app.exit(stop, out, error);
-    if (status == 0) return Answer{kDone, out.str()};
-    return Answer{kBadCommand, error.str()};
+    std::ostringstream ignored;
+    if (app.exit(stop, out, ignored) == 0) return Answer{kDone, out.str()};
+    return Answer{kBadCommand, fmt::format("ringfall: {}\n", sentence_of(stop, app))};
   } catch (const RequestFailure& refused) {
     return Answer{kBadCommand, fmt::format("ringfall: {}\n", refused.what())};
   }

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "terminal/compared.h"
 
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include "base/failure.h"
 #include "compare/logbook_session.h"
 #include "compare/number_table.h"
 #include "terminal/session_tones.h"
@@ -29,7 +33,17 @@ Compared compare_recordings(const CompareRequest& request) {
   return result;
 }
 
+/// Nothing is measured of numbers that are there already.
+void refuse_measuring_options(const CompareRequest& request, const std::string& source, const char* why) {
+  if (request.hear.given.empty()) return;
+  throw RequestFailure(fmt::format("{}: {} {} how recordings are measured, and {}", source, fmt::join(request.hear.given, ", "),
+                                   request.hear.given.size() == 1 ? "says" : "say", why));
+}
+
 Compared compare_logbook(const CompareRequest& request) {
+  refuse_measuring_options(request, request.source,
+                           "a logbook holds its shots measured; what was wrong when they were is changed with `ringfall session "
+                           "--change` and `ringfall remeasure`");
   const logbook::Logbook book(request.source);
   Compared result;
   result.measured.logbook = request.source;
@@ -43,6 +57,7 @@ Compared compare_logbook(const CompareRequest& request) {
 }
 
 Compared compare_table(const CompareRequest& request) {
+  refuse_measuring_options(request, request.table, "this table holds numbers already; leave them out");
   Compared result;
   auto& session = result.measured.session;
   session = compare::read_number_table(request.table);

@@ -19,6 +19,15 @@ void measure_again(logbook::Logbook& book, std::int64_t shot_id) {
   }
 }
 
+/// Is the last that was said against the finder of this shot that it was missed?
+bool was_missed(const logbook::Logbook& book, std::int64_t shot_id) {
+  bool missed = false;
+  for (const auto& correction : book.corrections()) {
+    if (correction.shot == shot_id) missed = correction.kind == logbook::Correction::Kind::missed_shot;
+  }
+  return missed;
+}
+
 }  // namespace
 
 int correct(const CorrectRequest& request) {
@@ -34,6 +43,11 @@ int correct(const CorrectRequest& request) {
     const auto shot = intake::add_missed_shot(book, request.number, *request.missed_s, request.recording);
     fmt::print("the missed shot is kept as shot {}\n", shot);
   } else {
+    if (was_missed(book, request.number)) {
+      book.remove_missed_shot(request.number);
+      fmt::print("shot {}, said to be missed, is taken out again\n", request.number);
+      return kDone;
+    }
     book.undo_correction(request.number);
     measure_again(book, request.number);
     fmt::print("shot {} is as it was found\n", request.number);

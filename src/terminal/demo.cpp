@@ -44,6 +44,9 @@ std::string comments_table(const std::vector<intake::DemoBlock>& blocks) {
 int demo(const DemoRequest& request) {
   const fs::path folder(request.folder);
   std::error_code failed;
+  if (fs::exists(folder, failed) && !(fs::is_directory(folder, failed) && fs::is_empty(folder, failed))) {
+    throw FileFailure(request.folder + ": there is something in it already, and nothing is written over; give a new folder");
+  }
   fs::create_directories(folder, failed);
   if (failed) {
     throw FileFailure(fmt::format("{}: the folder can't be made ({}); choose another", request.folder, failed.message()));

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The command line of the verbs that describe: start, session, bow, set-up.
+// The command line of the verbs that describe: start, session, bow, set-up, block.
 #include <CLI/CLI.hpp>
 #include <memory>
 
 #include "base/failure.h"
 #include "base/units.h"
 #include "terminal/logbook_options.h"
+#include "terminal/option_words.h"
 #include "terminal/typed_units.h"
 
 namespace ringfall::terminal {
@@ -52,6 +53,7 @@ struct TypedFittings {
 
 struct TypedSession {
   SessionChange plain;
+  TypedText date;
   TypedText distance;
   TypedText temperature;
   TypedText humidity;
@@ -61,6 +63,7 @@ struct TypedSession {
   bool seeing = false;
 
   void add_to(CLI::App& verb) {
+    verb.add_option("--date", date, "When it was shot: 2026-10-03, or 2026-10-03T18:30 by your clock (else now)")->type_name("DATE");
     verb.add_option("--place", plain.place, "Where you shoot")->type_name("WORDS");
     verb.add_option("--distance", distance, "Grip to target face: 18m, 20yd")->type_name("LENGTH");
     verb.add_option("--temperature", temperature, "Of the air: 15C, 59F (else 20C)")->type_name("DEGREES");
@@ -73,7 +76,7 @@ struct TypedSession {
                                  "Recording of a sound calibrator through the same chain and gain")
                      ->type_name("FILE")->excludes(level);
     verb.add_option("--calibrator", plain.calibration.calibrator_db, "The calibrator's level")
-        ->capture_default_str()->check(CLI::Range(60.0, 140.0))->type_name("DB")->needs(file);
+        ->capture_default_str()->check(number_between(60, 140))->type_name("DB")->needs(file);
     verb.add_option("--check-tone", check_tone, "Level at which your check tone comes out")->type_name("DB");
     auto* closed = verb.add_flag("--blind", blind, "Hide each shot's numbers until a comment on it is in");
     verb.add_flag("--not-blind", seeing, "Show them at once")->excludes(closed);
@@ -82,6 +85,7 @@ struct TypedSession {
 
   SessionChange understood() const {
     SessionChange change = plain;
+    if (date) change.started_at = parse_date(*date);
     change.distance_m = typed_change(distance, parse_distance_m, 1.0, 150.0, "--distance");
     if (const auto air = typed_change(temperature, parse_temperature_c, -40.0, 60.0, "--temperature")) {
       if (!*air) throw RequestFailure("--temperature can't be taken away");
@@ -117,10 +121,12 @@ void add_session(CLI::App& app, Verbs& verbs) {
   auto session = std::make_shared<TypedSession>();
   auto* verb = add_logbook_verb(app, "session", "Start a new session in a logbook (another day, place, bow or chain), or change one",
                                 "session evening.ringfall --place wood --distance 30yd --blind", asked->logbook);
-  auto* changed = verb->add_option("--change", asked->changed, "Change this session instead of starting one")
-                      ->check(CLI::PositiveNumber)->type_name("N");
+  auto* changed = verb->add_option("--change", asked->changed, "Change this session instead of starting one")->type_name("N");
   verb->add_option("--bow", asked->bow, "The bow that is shot (else the one before)")->type_name("NAME")->excludes(changed);
   session->add_to(*verb);
+  verb->footer("Example: ringfall session evening.ringfall --place wood --distance 30yd --blind\n\n"
+               "A new session takes over from the last what is not given: bow, place, distance, microphone, device, chain, full-scale\n"
+               "level, blind or not. Date, temperature, humidity, check tone and remark are its own.");
   verbs.emplace_back(verb, [asked, session] {
     asked->change = session->understood();
     return *asked;
@@ -185,12 +191,32 @@ void add_setup(CLI::App& app, Verbs& verbs) {
             "set-up add evening.ringfall damper --part \"damper, rubber, upper limb, 12g\"", SetUpRequest::Task::add);
   with_name("change", "What is given changes, the rest stays; \"none\" takes a value away",
             "set-up change evening.ringfall damper --brace 8.75in", SetUpRequest::Task::change);
+  auto gone = std::make_shared<SetUpRequest>();
+  gone->task = SetUpRequest::Task::remove;
+  auto* verb = add_logbook_verb(*setup, "remove", "Take away a set-up that has no blocks", "set-up remove evening.ringfall dampr",
+                                gone->logbook);
+  verb->add_option("name", gone->name, "The set-up's name")->required()->type_name("NAME");
+  verb->add_option("--bow", gone->bow, "Of this bow (else that of the last session)")->type_name("NAME");
+  verbs.emplace_back(verb, [gone] { return *gone; });
   auto asked = std::make_shared<SetUpRequest>();
-  auto* verb = add_logbook_verb(*setup, "list", "All set-ups", "set-up list evening.ringfall", asked->logbook);
+  verb = add_logbook_verb(*setup, "list", "All set-ups", "set-up list evening.ringfall", asked->logbook);
   verb->add_option("--bow", asked->bow, "Of this bow only")->type_name("NAME");
   add_units(*verb, asked->units);
   verb->add_flag("--json", asked->json, "One JSON object on standard output");
   verbs.emplace_back(verb, [asked] { return *asked; });
+}
+
+void add_block(CLI::App& app, Verbs& verbs) {
+  auto asked = std::make_shared<BlockRequest>();
+  auto* verb = add_logbook_verb(app, "block", "Put a block right that was kept with the wrong set-up or remark",
+                                "block evening.ringfall 3 --setup damper", asked->logbook);
+  verb->add_option("number", asked->number, "The block's number in the logbook (see list)")->required()->type_name("BLOCK");
+  verb->add_option("--setup", asked->setup, "It was shot with this one, of the same bow")->type_name("NAME");
+  verb->add_option("--note", asked->note, "A remark, instead of the one there is")->type_name("WORDS");
+  verbs.emplace_back(verb, [asked] {
+    if (!asked->setup && !asked->note) throw RequestFailure("say what is right: --setup NAME, --note WORDS or both");
+    return *asked;
+  });
 }
 
 }  // namespace
@@ -200,6 +226,7 @@ void add_describing_verbs(CLI::App& app, Verbs& verbs) {
   add_session(app, verbs);
   add_bow(app, verbs);
   add_setup(app, verbs);
+  add_block(app, verbs);
 }
 
 }  // namespace ringfall::terminal

@@ -2,9 +2,12 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <cstdio>
+
 #include "audio/sound_system.h"
 #include "terminal/exit_status.h"
 #include "terminal/listen_verbs.h"
+#include "terminal/sound_json.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -24,10 +27,15 @@ void print_device(const audio::Device& device, const std::string& last) {
 
 }  // namespace
 
-int devices(const DevicesRequest&) {
+int devices(const DevicesRequest& request) {
   audio::SoundSystem system;
   const auto found = system.devices();
   const std::string last = audio::last_device();
+  if (request.json) {
+    const std::string text = devices_json(found, last);
+    std::fwrite(text.data(), 1, text.size(), stdout);
+    return found.empty() ? kNotMeasured : kDone;
+  }
   for (const auto& device : found) print_device(device, last);
   if (found.empty()) {
     fmt::print("No sound devices were found.\n");

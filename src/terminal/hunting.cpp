@@ -7,6 +7,7 @@
 #include "base/failure.h"
 #include "base/nearest.h"
 #include "base/text.h"
+#include "base/units.h"
 #include "compare/distance_level.h"
 #include "compare/logbook_session.h"
 #include "intake/kept_clip.h"
@@ -21,6 +22,7 @@ namespace {
 
 constexpr std::size_t kHuntingWidth = 100;
 constexpr double kHighTo_hz = 16000.0;
+constexpr double kUsualHumidity_percent = 50.0;
 
 /// How the level came about: shots, scatter, what was left out, how far up the high band goes.
 std::vector<std::string> basis(const compare::LevelAtMark& heard, const compare::DistanceEstimate& estimate) {
@@ -44,15 +46,49 @@ std::vector<std::string> basis(const compare::LevelAtMark& heard, const compare:
   return sentences;
 }
 
+/// The last session in which the set-up was shot.
+logbook::Conditions last_session(const logbook::Logbook& book, const compare::Session& session, const std::string& setup) {
+  std::int64_t last = 0;
+  for (const auto* block : session.kept()) {
+    if (block->setup == setup) last = std::max<std::int64_t>(last, block->session);
+  }
+  return book.conditions(last);
+}
+
+/// What was not said of the air is that of the session. RequestFailure: the estimate is not made for such air.
+compare::Air air_for(const HuntingRequest& request, const logbook::Conditions& session) {
+  compare::Air air{request.temperature_c.value_or(session.temperature_c),
+                   request.humidity_percent.value_or(session.humidity_percent.value_or(kUsualHumidity_percent)), request.pressure_kpa};
+  if (air.temperature_c < kColdest_c || air.temperature_c > kWarmest_c) {
+    throw RequestFailure(fmt::format("session {} was shot at {:g} C, and the estimate is made for {:g} to {:g} C; give --temperature",
+                                     session.session, air.temperature_c, kColdest_c, kWarmest_c));
+  }
+  if (air.humidity_percent < kDriest_percent) {
+    throw RequestFailure(fmt::format("session {} was shot at {:g} % humidity, and the estimate is made for {:g} % and more; give "
+                                     "--humidity", session.session, air.humidity_percent, kDriest_percent));
+  }
+  return air;
+}
+
+std::string air_text(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
+                     std::int64_t session) {
+  std::string text = fmt::format("The microphone is taken to stand {} from the grip (else say --mark). Air: {}, {:g} %, {:g} kPa",
+                                 request.units == Units::archers ? distance_text(question.mark_m, request.units)
+                                                                 : fmt::format("{:g} m", question.mark_m),
+                                 temperature_text(question.air.temperature_c, request.units), question.air.humidity_percent,
+                                 question.air.pressure_kpa);
+  if (!request.temperature_c || !request.humidity_percent) text += fmt::format(", what was not said as in session {}", session);
+  return text + fmt::format(". Levels {}.", heard.calibrated ? "re 20 uPa" : "re full scale");
+}
+
 std::string hunting_text(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                         const std::vector<compare::DistanceEstimate>& estimates, const Ink& ink) {
+                         std::int64_t session, const std::vector<compare::DistanceEstimate>& estimates, const Ink& ink) {
+  const bool yards = request.units == Units::archers;
   std::string out = ink.strong(fmt::format("'{}' at a distance", request.setup)) +
-                    ink.quiet(fmt::format("  (from {} at {:g} m; {:g} C, {:g} %, {:g} kPa; levels {})", counted(heard.shots, "shot"), question.mark_m,
-                                          question.air.temperature_c, question.air.humidity_percent, question.air.pressure_kpa,
-                                          heard.calibrated ? "re 20 uPa" : "re full scale")) +
-                    "\n";
+                    ink.quiet(fmt::format("  (from {})", counted(heard.shots, "shot"))) + "\n  " +
+                    wrapped(air_text(request, question, heard, session), kHuntingWidth, 2) + "\n";
   TextTable table;
-  table.add_column("distance", "m");
+  table.add_column("distance", yards ? "yd" : "m");
   table.add_column("exposure", "dB(A)");
   table.add_column("2-16 kHz", "dB");
   table.add_column("spreading", "dB");
@@ -62,7 +98,7 @@ std::string hunting_text(const HuntingRequest& request, const compare::DistanceQ
   table.add_column("between", "");
   for (const auto& estimate : estimates) {
     const auto arrow = estimate.arrow_s;
-    table.add_row({plain_number(estimate.distance_m, 1), plain_number(estimate.level_a_db, 1),
+    table.add_row({plain_number(yards ? estimate.distance_m / kYard_m : estimate.distance_m, 1), plain_number(estimate.level_a_db, 1),
                    plain_number(estimate.level_high_db, 1), plain_number(estimate.spreading_db, 1),
                    plain_number(estimate.lost_in_air_a_db, 1), duration_text(estimate.sound_s),
                    arrow ? duration_text(*arrow) : "-", arrow ? duration_text(*arrow - estimate.sound_s) : "-"});
@@ -95,7 +131,8 @@ int hunting(const HuntingRequest& request) {
   compare::DistanceQuestion question;
   question.at_mark = heard.octaves;
   question.mark_m = request.mark_m;
-  question.air = {request.temperature_c, request.humidity_percent, request.pressure_kpa};
+  const auto conditions = last_session(book, session, request.setup);
+  question.air = air_for(request, conditions);
   question.arrow_speed_m_s = request.arrow_speed_m_s ? request.arrow_speed_m_s : heard.arrow_speed_m_s;
   std::vector<compare::DistanceEstimate> estimates;
   for (const double distance_m : request.distances_m) {
@@ -105,8 +142,8 @@ int hunting(const HuntingRequest& request) {
     std::fputs("ringfall: no shot of this set-up has a level that counts\n", stderr);
     return kNotMeasured;
   }
-  const std::string out = request.json ? hunting_json(request, question, heard, estimates)
-                                       : hunting_text(request, question, heard, estimates, Ink::for_standard_output());
+  const std::string out = request.json ? hunting_json(request, question, heard, conditions.session, estimates)
+                                       : hunting_text(request, question, heard, conditions.session, estimates, Ink::for_standard_output());
   std::fwrite(out.data(), 1, out.size(), stdout);
   return kDone;
 }

@@ -3,7 +3,9 @@
 
 #include <cstdio>
 
+#include "base/failure.h"
 #include "base/text.h"
+#include "intake/kept_clip.h"
 #include "logbook/logbook.h"
 #include "report/entry_text.h"
 #include "terminal/exit_status.h"
@@ -22,12 +24,19 @@ std::string state_text(const logbook::KeptShot& kept, bool hidden) {
   return hidden ? "hidden until you comment" : "";
 }
 
+/// Each comment behind its number, which `comment --edit` and `--remove` take.
+std::string numbered_text(const std::vector<logbook::Comment>& comments) {
+  std::string text;
+  for (const auto& said : comments) text += fmt::format("{}({}) {}", text.empty() ? "" : "; ", said.id, report::said_text({said}));
+  return text;
+}
+
 std::string block_text(const logbook::KeptBlock& block, const Ink& ink) {
   std::string head = fmt::format("Block {}: {}", block.number, block.setup);
   std::string rest = "  " + block.file + (block.note.empty() ? "" : "; " + block.note);
   std::string out = "\n" + ink.strong(head) + ink.quiet(rest) + "\n";
   if (!block.dropped.empty()) out += "  " + ink.caution("left out: " + block.dropped) + "\n";
-  if (!block.comments.empty()) out += "  said of the block: " + report::said_text(block.comments) + "\n";
+  if (!block.comments.empty()) out += "  said of the block: " + numbered_text(block.comments) + "\n";
   TextTable table;
   table.add_column("shot", "");
   table.add_column("at", "m:s");
@@ -40,7 +49,7 @@ std::string block_text(const logbook::KeptBlock& block, const Ink& ink) {
     const bool hidden = numbers_hidden(block, kept);
     const auto cell = [hidden](std::optional<double> value) { return hidden ? std::string("?") : plain_number(value, 1); };
     table.add_row({std::to_string(kept.id), clock_text(kept.shot.onset_s), cell(kept.shot.hum), cell(kept.shot.ping),
-                   cell(kept.shot.levels.exposure_db), report::said_text(kept.comments), state_text(kept, hidden)});
+                   cell(kept.shot.levels.exposure_db), numbered_text(kept.comments), state_text(kept, hidden)});
   }
   const auto lines = table.lines(2);
   for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
@@ -68,7 +77,11 @@ std::string list_text(const logbook::Logbook& book, Units units, const Ink& ink)
 
 int list(const ListRequest& request) {
   const logbook::Logbook book(request.logbook);
-  if (request.check) book.check_whole();
+  if (request.check) {
+    book.check_whole();
+    const auto damaged = intake::damaged_clips(book);
+    if (!damaged.empty()) throw LogbookFailure(damaged.front().sentence);
+  }
   const std::string text = request.json ? list_json(book) : list_text(book, request.units, Ink::for_standard_output());
   std::fwrite(text.data(), 1, text.size(), stdout);
   return kDone;

@@ -3,18 +3,20 @@
 
 #include <CLI/CLI.hpp>
 
+#include "terminal/option_words.h"
+
 namespace ringfall::terminal {
 namespace {
 
 void add_sound_in(CLI::App& verb, SoundInRequest& sound) {
   verb.add_option("--device", sound.device, "Microphone: name, part of it, or number (see devices); else the one used last")
       ->type_name("DEVICE");
-  verb.add_option("--channel", sound.channel, "Its channel, from 1 (else the first)")->check(CLI::Range(1, 1024))->type_name("N");
+  verb.add_option("--channel", sound.channel, "Its channel, from 1 (else the first)")->check(whole_number(1, 1024))->type_name("N");
   verb.add_option("--rate", sound.sample_rate_hz, "Samples a second (else 48000 where the device takes it)")
-      ->check(CLI::Range(8000.0, 192000.0))->type_name("HZ");
+      ->check(number_between(8000, 192000))->type_name("HZ");
   auto* file = verb.add_option("--from", sound.file, "Play this sound file in, as if it were a microphone")->type_name("FILE");
   verb.add_option("--speed", sound.speed, "Of that file: 1 as in life, 0 as fast as can be")
-      ->check(CLI::Range(0.0, 1000.0))->capture_default_str()->needs(file)->type_name("TIMES");
+      ->check(number_between(0, 1000))->capture_default_str()->needs(file)->type_name("TIMES");
 }
 
 void add_listen(CLI::App& app, ListenRequest& asked) {
@@ -28,7 +30,7 @@ void add_listen(CLI::App& app, ListenRequest& asked) {
   verb->add_option("--note", asked.note, "A remark on the block")->type_name("WORDS");
   add_sound_in(*verb, asked.sound);
   verb->add_flag("--paused", asked.paused, "Begin without keeping shots");
-  verb->add_option("--for", asked.for_s, "End after so many seconds")->check(CLI::PositiveNumber)->type_name("SECONDS");
+  verb->add_option("--for", asked.for_s, "End after so many seconds")->check(number_between(0.01, 1e6))->type_name("SECONDS");
   verb->add_option("--take", asked.take_folder, "Record everything, too, into this folder")->type_name("FOLDER");
 }
 
@@ -38,7 +40,7 @@ void add_play(CLI::App& app, PlayRequest& asked) {
   verb->add_option("logbook", asked.logbook, "The logbook's file")->required()->type_name("LOGBOOK");
   verb->add_option("shot", asked.shots, "One or two numbers of shots (see list)")->required()->expected(1, 2)->type_name("SHOT");
   verb->add_option("--device", asked.device, "Sound output: name, part of it, or number (see devices)")->type_name("DEVICE");
-  verb->add_option("--times", asked.times, "How often")->check(CLI::Range(1, 1000))->capture_default_str()->type_name("N");
+  verb->add_option("--times", asked.times, "How often")->check(whole_number(1, 1000))->capture_default_str()->type_name("N");
 }
 
 void add_chain(CLI::App& app, ChainRequest& asked) {
@@ -47,13 +49,16 @@ void add_chain(CLI::App& app, ChainRequest& asked) {
   add_sound_in(*verb, asked.sound);
   verb->add_flag("--tone", asked.tone, "Play the check tone and say how loud it comes in, to compare days");
   verb->add_option("--output", asked.output, "Sound output for the tone")->type_name("DEVICE");
+  verb->add_flag("--json", asked.json, "One JSON object on standard output; what to do is said on standard error");
 }
 
 }  // namespace
 
 void add_sound_verbs(CLI::App& app, SoundReading& reading) {
   add_listen(app, reading.listen);
-  app.add_subcommand("devices", "List microphones and loudspeakers with what matters of them");
+  auto* devices = app.add_subcommand("devices", "List microphones and loudspeakers with what matters of them");
+  devices->footer("Example: ringfall devices");
+  devices->add_flag("--json", reading.devices.json, "One JSON object on standard output");
   add_play(app, reading.play);
   add_chain(app, reading.chain);
 }

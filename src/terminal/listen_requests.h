@@ -29,7 +29,9 @@ struct ListenRequest {
   std::optional<std::string> take_folder;
 };
 
-struct DevicesRequest {};
+struct DevicesRequest {
+  bool json = false;
+};
 
 struct PlayRequest {
   std::string logbook;
@@ -42,6 +44,7 @@ struct ChainRequest {
   SoundInRequest sound;
   bool tone = false;  ///< play the check tone and hear it, instead of waiting for a clap
   std::string output;
+  bool json = false;
 };
 
 using SoundRequest = std::variant<ListenRequest, DevicesRequest, PlayRequest, ChainRequest>;

@@ -5,14 +5,21 @@
 #include <fmt/ranges.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <array>
 #include <memory>
+#include <string_view>
 
 #include "base/failure.h"
 #include "base/units.h"
+#include "terminal/option_words.h"
 #include "terminal/typed_units.h"
 
 namespace ringfall::terminal {
 namespace {
+
+// In the order of Units.
+constexpr std::array<std::string_view, 2> kUnits = {"metric", "archers"};
 
 using Verbs = std::vector<std::pair<CLI::App*, Understand>>;
 
@@ -30,14 +37,15 @@ void add_add(CLI::App& app, Verbs& verbs) {
   verb->add_option("--changed", asked->changed, "What a new set-up changes")->type_name("WORDS");
   verb->add_option("--added-mass", *mass, "What a new set-up adds to the bow: 180g, 6.3oz, 412gr (bare: grams)")->type_name("MASS");
   verb->add_option("--session", asked->place.session, "The session they belong to (else the last)")
-      ->check(CLI::PositiveNumber)->type_name("N");
+      ->type_name("N");
   verb->add_option("--note", asked->place.note, "A remark on these blocks")->type_name("WORDS");
   verb->add_option("--drop", asked->place.dropped, "Keep them, but leave them out of comparisons, for this reason")
       ->type_name("REASON");
   verb->add_option("--channel", asked->channel, "Channel to measure, from 1 (else the loudest live one)")
-      ->check(CLI::PositiveNumber)->type_name("N");
+      ->check(whole_number(1, 1024))->type_name("N");
   verb->add_option("--expect", asked->expect, "Keep the N most shot-like events of each recording")
-      ->check(CLI::PositiveNumber)->type_name("N");
+      ->check(whole_number(1, 1000000))->type_name("N");
+  verb->add_flag("--json", asked->json, "One JSON object on standard output");
   verbs.emplace_back(verb, [asked, mass] {
     if (const auto given = typed_change(*mass, parse_mass_kg, 0.0, 10.0, "--added-mass")) asked->added_mass_kg = *given;
     return *asked;
@@ -62,18 +70,9 @@ void add_reading(CLI::App& app, Verbs& verbs) {
   verbs.emplace_back(verb, [show] { return *show; });
 }
 
-/// Written so that NaN is refused too.
-void need_rating(std::optional<double> value, const char* name) {
-  if (value && !(*value >= 0.0 && *value <= 10.0)) throw RequestFailure(fmt::format("{} must be a number from 0 to 10", name));
-}
-
 CommentRequest understood(CommentRequest asked, const std::vector<std::string>& words) {
   auto& said = asked.comment;
   said.words = joined_words(words);
-  need_rating(said.loud, "--loud");
-  need_rating(said.hum, "--hum");
-  need_rating(said.ping, "--ping");
-  need_rating(said.feel, "--feel");
   const bool nothing = said.words.empty() && !said.loud && !said.hum && !said.ping && !said.feel;
   if (nothing && !asked.remove) throw RequestFailure("nothing was said: give words or a rating");
   return asked;
@@ -87,12 +86,12 @@ void add_comment(CLI::App& app, Verbs& verbs) {
   verb->add_option("number", asked->number, "The shot's number in the logbook (see list)")->required()->type_name("SHOT");
   verb->add_option("words", *words, "Free words")->type_name("WORDS");
   auto& said = asked->comment;
-  verb->add_option("--loud", said.loud, "0 quiet to 10 loud")->type_name("0-10");
-  verb->add_option("--hum", said.hum, "0 none to 10")->type_name("0-10");
-  verb->add_option("--ping", said.ping, "0 none to 10")->type_name("0-10");
-  verb->add_option("--feel", said.feel, "In the hand, 0 bad to 10 good")->type_name("0-10");
+  verb->add_option("--loud", said.loud, "0 quiet to 10 loud")->check(number_between(0, 10))->type_name("0-10");
+  verb->add_option("--hum", said.hum, "0 none to 10")->check(number_between(0, 10))->type_name("0-10");
+  verb->add_option("--ping", said.ping, "0 none to 10")->check(number_between(0, 10))->type_name("0-10");
+  verb->add_option("--feel", said.feel, "In the hand, 0 bad to 10 good")->check(number_between(0, 10))->type_name("0-10");
   auto* block = verb->add_flag("--block", asked->block, "The number is a block's: said of all its shots");
-  auto* edit = verb->add_flag("--edit", asked->edit, "The number is a comment's (see show): say this instead")->excludes(block);
+  auto* edit = verb->add_flag("--edit", asked->edit, "The number is a comment's (see list): say this instead")->excludes(block);
   verb->add_flag("--remove", asked->remove, "The number is a comment's: take it away")->excludes(block)->excludes(edit);
   verbs.emplace_back(verb, [asked, words] { return understood(*asked, *words); });
 }
@@ -132,7 +131,7 @@ void add_correct(CLI::App& app, Verbs& verbs) {
   ways->add_flag("--not-a-shot", asked->not_a_shot, "This was something else");
   ways->add_option("--edge", *edge, "The loud edge is here in the recording: 0:12.345")->type_name("TIME");
   ways->add_option("--missed", *missed, "A shot was missed, with its loud edge here")->type_name("TIME");
-  ways->add_flag("--undo", asked->undo, "Take the last correction of this shot back");
+  ways->add_flag("--undo", asked->undo, "Take the last correction of this shot back; one said to be missed is taken out, if nothing was said of it");
   ways->require_option(1);
   verb->add_option("--recording", asked->recording, "With --missed: where the block's recording is now")->type_name("FILE");
   verbs.emplace_back(verb, [asked, edge, missed] {
@@ -149,8 +148,9 @@ void add_keeping(CLI::App& app, Verbs& verbs) {
   verb->add_option("copy", copy->copy, "The copy's name; it must not be there yet")->required()->type_name("FILE");
   verbs.emplace_back(verb, [copy] { return *copy; });
   auto check = std::make_shared<CheckRequest>();
-  verb = add_logbook_verb(app, "check", "Read the whole logbook to see that nothing in it is damaged", "check evening.ringfall",
-                          check->logbook);
+  verb = add_logbook_verb(app, "check", "Read the whole logbook, every shot's sound too, to see that nothing in it is damaged",
+                          "check evening.ringfall", check->logbook);
+  verb->add_flag("--json", check->json, "One JSON object on standard output");
   verbs.emplace_back(verb, [check] { return *check; });
   auto out = std::make_shared<ExportRequest>();
   verb = add_logbook_verb(app, "export", "Write everything in a logbook as tables and sound files",
@@ -180,7 +180,12 @@ CLI::App* add_logbook_verb(CLI::App& app, const char* name, const char* what, co
 
 void add_units(CLI::App& verb, Units& units) {
   verb.add_option("--units", units, "Units to show: metric, or archers (yd, ft/s, gr, oz, lb, in)")
-      ->transform(CLI::CheckedTransformer(std::map<std::string, Units>{{"metric", Units::metric}, {"archers", Units::archers}}))
+      ->transform(CLI::Validator([](std::string& typed) {
+        const auto known = std::ranges::find(kUnits, typed);
+        if (known == kUnits.end()) return fmt::format("'{}' is not known; metric or archers is", typed);
+        typed = std::to_string(known - kUnits.begin());  // CLI11 reads an enumeration as its number
+        return std::string();
+      }, ""))
       ->type_name("metric|archers");
 }
 

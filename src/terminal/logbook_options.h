@@ -22,7 +22,7 @@ CLI::App* add_logbook_verb(CLI::App& app, const char* name, const char* what, co
 /// Adds the verbs of the logbook and puts what understands each beside it.
 void add_logbook_verbs(CLI::App& app, std::vector<std::pair<CLI::App*, Understand>>& verbs);
 
-/// The part of them that describes things: start, session, bow, set-up.
+/// The part of them that describes things: start, session, bow, set-up, block.
 void add_describing_verbs(CLI::App& app, std::vector<std::pair<CLI::App*, Understand>>& verbs);
 
 /// `--units metric|archers`.

@@ -34,6 +34,7 @@ struct CalibrationRequest {
 };
 
 struct SessionChange {
+  std::optional<std::string> started_at;  ///< UTC, ISO 8601
   std::optional<std::string> place;
   NumberChange distance_m;
   std::optional<double> temperature_c;
@@ -75,7 +76,7 @@ struct BowRequest {
 };
 
 struct SetUpRequest {
-  enum class Task { list, add, change };
+  enum class Task { list, add, change, remove };
   Task task = Task::list;
   std::string logbook;
   std::string bow;  ///< empty: that of the last session
@@ -90,6 +91,14 @@ struct SetUpRequest {
   bool json = false;
 };
 
+/// Puts a block right that was kept with the wrong set-up or remark.
+struct BlockRequest {
+  std::string logbook;
+  std::int64_t number = 0;
+  std::optional<std::string> setup;
+  std::optional<std::string> note;
+};
+
 struct AddRequest {
   std::string logbook;
   std::vector<std::string> recordings;
@@ -99,6 +108,7 @@ struct AddRequest {
   bool new_setup = false;  ///< the name is meant, however near to another
   std::string changed;
   std::optional<double> added_mass_kg;
+  bool json = false;
 };
 
 struct ListRequest {
@@ -151,6 +161,7 @@ struct CopyRequest {
 
 struct CheckRequest {
   std::string logbook;
+  bool json = false;
 };
 
 struct ExportRequest {
@@ -167,7 +178,8 @@ struct RemeasureRequest {
   std::string logbook;
 };
 
-using LogbookRequest = std::variant<StartRequest, SessionRequest, BowRequest, SetUpRequest, AddRequest, ListRequest, ShowRequest,
+using LogbookRequest = std::variant<StartRequest, SessionRequest, BowRequest, SetUpRequest, BlockRequest, AddRequest, ListRequest,
+                                    ShowRequest,
                                     CommentRequest, DropRequest, CorrectRequest, CopyRequest, CheckRequest, ExportRequest,
                                     ImportRequest, RemeasureRequest>;
 

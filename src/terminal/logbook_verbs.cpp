@@ -9,6 +9,7 @@ struct RunLogbookVerb {
   int operator()(const SessionRequest& request) const { return session(request); }
   int operator()(const BowRequest& request) const { return bow(request); }
   int operator()(const SetUpRequest& request) const { return setup(request); }
+  int operator()(const BlockRequest& request) const { return block(request); }
   int operator()(const AddRequest& request) const { return add(request); }
   int operator()(const ListRequest& request) const { return list(request); }
   int operator()(const ShowRequest& request) const { return show(request); }

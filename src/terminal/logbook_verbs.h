@@ -10,6 +10,7 @@ int start(const StartRequest& request);
 int session(const SessionRequest& request);
 int bow(const BowRequest& request);
 int setup(const SetUpRequest& request);
+int block(const BlockRequest& request);
 int add(const AddRequest& request);
 int list(const ListRequest& request);
 int show(const ShowRequest& request);

@@ -152,8 +152,7 @@ std::string measure_text(const intake::Recording& recording, const Ink& ink) {
                     clock_text(recording.duration_s),
                     recording.scale.full_scale_db_spl ? "re 20 uPa" : "re full scale (not calibrated)")) + "\n";
   if (recording.shots.empty()) {
-    out += "\n  " + wrapped("No shot was found. If there are some: is it the right file and channel? Move the microphone "
-                           "nearer (behind the line), and leave a second between shots.", kMeasureLineWidth, 2) + "\n";
+    out += "\n  No shot was found.\n";  // the findings say more
   } else {
     out += "\n";
     const auto lines = shot_lines(recording);

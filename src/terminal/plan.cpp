@@ -44,7 +44,11 @@ std::string basis_text(const PlanRequest& request, const compare::ShotScatter& s
                                           plain_number(scatter.within_block, measure.decimals + 1), measure.unit,
                                           plain_number(scatter.between_blocks, measure.decimals + 1), measure.unit);
   if (scatter.shots > 0) return fmt::format("Spread seen: {} ({} shots in {} blocks).", spreads, scatter.shots, scatter.blocks);
-  return fmt::format("Spread {}: {}.", request.spread ? "as stated" : "assumed (common practice)", spreads);
+  std::string text = fmt::format("Spread {}: {}.", request.spread ? "as stated" : "assumed (common practice)", spreads);
+  if (!request.block_spread) {
+    text += " Blocks are taken not to differ, and they often do, which asks for more blocks: --from LOGBOOK knows better.";
+  }
+  return text;
 }
 
 std::string advice_text(const char* title, const std::vector<std::string>& lines, const Ink& ink) {

@@ -124,7 +124,7 @@ std::string season_json(const std::vector<compare::SetUpSeason>& seasons) {
 }
 
 std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                         const std::vector<compare::DistanceEstimate>& estimates) {
+                         std::int64_t session, const std::vector<compare::DistanceEstimate>& estimates) {
   Json at = Json::array();
   for (const auto& estimate : estimates) {
     at.push_back({{"distance_m", json_number(estimate.distance_m)},
@@ -148,6 +148,7 @@ std::string hunting_json(const HuntingRequest& request, const compare::DistanceQ
                     {"air", {{"temperature_c", json_number(question.air.temperature_c)},
                              {"humidity_percent", json_number(question.air.humidity_percent)},
                              {"pressure_kpa", json_number(question.air.pressure_kpa)}}},
+                    {"last_session", session},
                     {"at_mark", json_of_bands(question.at_mark)},
                     {"at", at},
                     {"not_modelled", compare::not_modelled()},

@@ -4,9 +4,11 @@
 #include <fmt/format.h>
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 #include "base/failure.h"
 #include "base/units.h"
+#include "terminal/logbook_options.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -44,10 +46,11 @@ void add_hunting(CLI::App& app, PlanningReading& reading) {
   verb->add_option("--distance", reading.distances, "Where to estimate: 20m, 30yd; may be repeated (else 10, 20, 30, 40 m)")
       ->type_name("LENGTH")->allow_extra_args(false);
   verb->add_option("--mark", reading.mark, "Grip to microphone (else 1 m)")->type_name("LENGTH");
-  verb->add_option("--temperature", reading.temperature, "Air: 15C, 59F (else 20C)")->type_name("DEGREES");
-  verb->add_option("--humidity", asked.humidity_percent, "Relative, in per cent")->capture_default_str()->type_name("PERCENT");
+  verb->add_option("--temperature", reading.temperature, "Air: 15C, 59F (else that of the set-up's last session)")->type_name("DEGREES");
+  verb->add_option("--humidity", asked.humidity_percent, "Relative, in per cent (else that session's, or 50)")->type_name("PERCENT");
   verb->add_option("--pressure", asked.pressure_kpa, "In kilopascal")->capture_default_str()->type_name("KPA");
   verb->add_option("--arrow-speed", reading.arrow_speed, "60m/s, 197ft/s (else the shots' own)")->type_name("SPEED");
+  add_units(*verb, asked.units);
   verb->add_flag("--json", asked.json, "One JSON object on standard output");
 }
 
@@ -56,7 +59,17 @@ void need_between(double value, double low, double high, const char* name) {
   if (!(value >= low && value <= high)) throw RequestFailure(fmt::format("{} must be a number from {:g} to {:g}", name, low, high));
 }
 
+void need_setup_names(const std::vector<std::string>& names) {
+  for (std::size_t k = 0; k < names.size(); ++k) {
+    if (std::find(names.begin(), names.begin() + static_cast<std::ptrdiff_t>(k), names[k]) == names.begin() + static_cast<std::ptrdiff_t>(k)) {
+      continue;
+    }
+    throw RequestFailure(fmt::format("the set-up '{}' is named twice; each is named once, however many blocks it gets", names[k]));
+  }
+}
+
 Request plan_request(PlanRequest& asked) {
+  need_setup_names(asked.setups);
   need_between(asked.wanted, 1e-6, 1e6, "--difference");
   need_between(asked.power, 0.5, 0.99, "--power");
   if (asked.spread) need_between(*asked.spread, 1e-6, 1e6, "--spread");
@@ -70,8 +83,8 @@ Request hunting_request(PlanningReading& reading) {
   if (!reading.mark.empty()) asked.mark_m = parse_distance_m(reading.mark);
   need_between(asked.mark_m, 0.3, 10.0, "--mark (in metres)");
   if (!reading.temperature.empty()) asked.temperature_c = parse_temperature_c(reading.temperature);
-  need_between(asked.temperature_c, -20.0, 50.0, "--temperature (in Celsius)");
-  need_between(asked.humidity_percent, 10.0, 100.0, "--humidity");
+  if (asked.temperature_c) need_between(*asked.temperature_c, kColdest_c, kWarmest_c, "--temperature (in Celsius)");
+  if (asked.humidity_percent) need_between(*asked.humidity_percent, kDriest_percent, 100.0, "--humidity");
   need_between(asked.pressure_kpa, 50.0, 110.0, "--pressure");
   if (!reading.arrow_speed.empty()) {
     asked.arrow_speed_m_s = parse_speed_m_s(reading.arrow_speed);

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "base/unit_text.h"
+
 namespace ringfall::terminal {
 
 /// What the verbs before and after an evening were asked to do.
@@ -27,15 +29,21 @@ struct SeasonRequest {
   bool json = false;
 };
 
+/// Air that the estimate at a distance is made for.
+inline constexpr double kColdest_c = -20.0;
+inline constexpr double kWarmest_c = 50.0;
+inline constexpr double kDriest_percent = 10.0;
+
 struct HuntingRequest {
   std::string logbook;
   std::string setup;
   std::vector<double> distances_m = {10.0, 20.0, 30.0, 40.0};
   double mark_m = 1.0;
-  double temperature_c = 20.0;
-  double humidity_percent = 50.0;
+  std::optional<double> temperature_c;     ///< else that of the set-up's last session
+  std::optional<double> humidity_percent;  ///< the same, else 50 %
   double pressure_kpa = 101.325;
   std::optional<double> arrow_speed_m_s;  ///< else the shots' own
+  Units units = Units::metric;
   bool json = false;
 };
 

@@ -23,6 +23,7 @@ struct HearRequest {
   std::optional<std::string> calibration_file;
   double calibrator_db = 94.0;
   int jobs = 0;                              ///< recordings at the same time; 0: one a core
+  std::vector<std::string> given;            ///< names of the options above that were given, for refusing them where nothing is measured
 };
 
 enum class Form { text, json, csv };

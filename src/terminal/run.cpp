@@ -3,6 +3,7 @@
 
 #include <cstdio>
 #include <exception>
+#include <filesystem>
 
 #include "base/failure.h"
 #include "terminal/command_line.h"
@@ -45,6 +46,9 @@ int run(int argc, char** argv) {
     return status;
   } catch (const RequestFailure& failure) {
     return complain(failure.what(), kBadCommand);
+  } catch (const std::filesystem::filesystem_error& failure) {
+    // Such as a name too long for any file: the system's reason, without the library's own words.
+    return complain(fmt::format("{}: {}", failure.path1().string(), failure.code().message()).c_str(), kUnusable);
   } catch (const std::exception& failure) {
     return complain(failure.what(), kUnusable);
   }

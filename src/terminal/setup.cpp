@@ -73,6 +73,10 @@ int setup(const SetUpRequest& request) {
     for (const auto& entry : entries) text += setup_line(entry, book.bows().size() > 1, request.units);
     return print_lines(text.empty() ? "there is no set-up yet; make one with `ringfall set-up add`\n" : text);
   }
+  if (request.task == SetUpRequest::Task::remove) {
+    book.remove_setup(bow_name, request.name);
+    return print_lines(fmt::format("the set-up '{}' is taken away\n", request.name));
+  }
   const bool change = request.task == SetUpRequest::Task::change;
   const auto entries = book.setups(bow_name);
   if (!change) refuse_taken(entries, request.name, "set-up");

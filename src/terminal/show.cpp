@@ -49,6 +49,8 @@ intake::Recording alone(const Found& found, const shot::Clip& clip) {
   recording.scale.full_scale_db_spl = found.session.full_scale_db_spl;
   recording.findings = found.block.findings;
   recording.shots = {kept.shot};
+  // In the logbook a shot goes by its number there, not by that in its recording.
+  recording.shots.front().number = static_cast<int>(kept.id);
   return recording;
 }
 

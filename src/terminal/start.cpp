@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <vector>
 
 #include "logbook/logbook.h"
 #include "terminal/changes.h"
@@ -7,6 +10,25 @@
 #include "terminal/logbook_verbs.h"
 
 namespace ringfall::terminal {
+namespace {
+
+/// What a new session has from the one before, as it was not said anew; empty: nothing.
+std::string taken_over(const SessionChange& said, const logbook::Conditions& now, bool other_bow) {
+  std::vector<std::string> parts;
+  if (!other_bow) parts.push_back(fmt::format("bow '{}'", now.bow));
+  if (!said.place && !now.place.empty()) parts.push_back(fmt::format("place '{}'", now.place));
+  if (!said.distance_m && now.distance_m) parts.push_back(fmt::format("distance {:g} m", *now.distance_m));
+  if (!said.microphone && !now.microphone.empty()) parts.push_back(fmt::format("microphone '{}'", now.microphone));
+  if (!said.device && !now.device.empty()) parts.push_back(fmt::format("device '{}'", now.device));
+  if (!said.chain && !now.chain.empty()) parts.push_back(fmt::format("chain '{}'", now.chain));
+  if (!said.full_scale_db_spl && !said.calibration.file && now.full_scale_db_spl) {
+    parts.push_back(fmt::format("full scale {:g} dB", *now.full_scale_db_spl));
+  }
+  if (!said.blind && now.blind) parts.emplace_back("blind");
+  return fmt::format("{}", fmt::join(parts, ", "));
+}
+
+}  // namespace
 
 int start(const StartRequest& request) {
   logbook::Conditions conditions;
@@ -26,6 +48,7 @@ int session(const SessionRequest& request) {
   logbook::Conditions conditions = request.changed ? book.conditions(*request.changed) : book.conditions();
   if (!request.changed) {
     if (!request.bow.empty()) conditions.bow = request.bow;
+    conditions.started_at.clear();
     conditions.temperature_c = 20.0;
     conditions.humidity_percent.reset();
     conditions.check_tone_db.reset();
@@ -37,6 +60,8 @@ int session(const SessionRequest& request) {
     fmt::print("session {} is changed; `ringfall remeasure {}` takes it into the numbers\n", *request.changed, request.logbook);
   } else {
     fmt::print("session {} with '{}' is started; what is added now belongs to it\n", book.start_session(conditions), conditions.bow);
+    const std::string kept = taken_over(request.change, conditions, !request.bow.empty());
+    if (!kept.empty()) fmt::print("as in the session before: {}\n", kept);
   }
   return kDone;
 }

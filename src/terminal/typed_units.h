@@ -22,6 +22,10 @@ logbook::Part parse_part(const std::string& typed);
 /// A bare number, as text for typed_change. RequestFailure: it is none.
 double parse_plain(std::string_view typed);
 
+/// A day, or a day and a time by this computer's clock, as UTC in ISO 8601: "2026-10-03", "2026-10-03T18:30" (a day alone: noon UTC, or
+/// now when that is earlier). RequestFailure: no such day, or one to come.
+std::string parse_date(const std::string& typed);
+
 /// "12.34", "0:12.34", "1:02:03.4" from the start of a recording, in seconds. RequestFailure: it is no such time.
 double parse_clock_s(const std::string& typed);
 

@@ -40,11 +40,11 @@ TEST(Device, IsChosenByNumberNameOrPartOfIt) {
   EXPECT_EQ(choose_device(devices, "2").number, 2);
   EXPECT_EQ(choose_device(devices, "server").number, 3);
   EXPECT_EQ(choose_device(devices, "MICROPHONE").number, 1);
-  EXPECT_THROW(choose_device(devices, "4"), RequestFailure);
+  EXPECT_THROW(choose_device(devices, "4"), DeviceFailure);
   EXPECT_THROW(choose_device(devices, "desk"), RequestFailure);  // two have it
-  EXPECT_THROW(choose_device(devices, "cellar"), RequestFailure);
+  EXPECT_THROW(choose_device(devices, "cellar"), DeviceFailure);
   EXPECT_EQ(usual_input(devices).number, 3);
-  EXPECT_THROW(usual_input({}), RequestFailure);
+  EXPECT_THROW(usual_input({}), DeviceFailure);
 }
 
 TEST(Device, HeadsetsAndEnhancedInputsAreWarnedOf) {

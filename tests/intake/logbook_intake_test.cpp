@@ -53,6 +53,8 @@ TEST_P(LogbookIntake, ClipsGiveTheSameNumbersAgain) {
   const auto added = add_recording(book, recording, options.settings.find, {"bare", "note", ""});
   EXPECT_EQ(added.number, 1);
   ASSERT_EQ(added.shots.size(), recording.shots.size());
+  auto other = logbook::Logbook::start(folder_.path("other"), {"made-up bow", "", "", 18.0, 20.0, "", kFullScale_db});
+  EXPECT_THROW(add_recording(other, recording, options.settings.find, {"bear", "", ""}), RequestFailure) << "no such set-up";
   fs::remove(sound);  // the logbook has its own sound
 
   const auto blocks = book.blocks();
@@ -77,7 +79,34 @@ TEST_P(LogbookIntake, ClipsGiveTheSameNumbersAgain) {
     }
     EXPECT_EQ(again.findings.size(), recording.shots[k].findings.size());
   }
-  EXPECT_THROW(add_recording(book, recording, options.settings.find, {"bear", "", ""}), RequestFailure);
+}
+
+TEST_P(LogbookIntake, TheSameSoundIsKeptOnce) {
+  std::vector<double> wave(static_cast<std::size_t>(10.0 * kRate_hz), 0.0);
+  shot::add_white_noise(wave, 35.0, 3);
+  for (const double edge_s : {2.0, 6.5}) shot::add_synthetic_shot(wave, kRate_hz, edge_s, {}, 11);
+  const std::string sound = folder_.path("a.wav");
+  audio::write_wav(sound, shot::to_full_scale(wave, kFullScale_db), kRate_hz, GetParam().coding);
+  const std::string renamed = folder_.path("renamed.wav");
+  fs::copy_file(sound, renamed);
+  auto book = logbook::Logbook::start(folder_.path("book"), {"made-up bow", "", "", 18.0, 20.0, "", kFullScale_db});
+  book.add_setup({"bare", "", false, std::nullopt});
+  book.add_setup({"damper", "", false, std::nullopt});
+  ASSERT_EQ(add_recording(book, measure_recording(sound, {}), {}, {"bare", "", ""}).shots.size(), 2U);
+  // Also when not all of it is the same: one shot of the two.
+  auto again = measure_recording(renamed, {});
+  again.shots.erase(again.shots.begin());
+  again.places.erase(again.places.begin());
+  std::string said;
+  try {
+    add_recording(book, again, {}, {"damper", "", ""});
+  } catch (const RequestFailure& refused) {
+    said = refused.what();
+  }
+  EXPECT_NE(said.find("renamed.wav: block 1 holds this sound already ('bare', shot 2)"), std::string::npos) << said;
+  EXPECT_EQ(book.blocks().size(), 1U) << "nothing is kept";
+  book.drop_block(1, "in the wrong set-up");
+  EXPECT_EQ(add_recording(book, again, {}, {"damper", "", ""}).number, 2);
 }
 
 INSTANTIATE_TEST_SUITE_P(Codings, LogbookIntake,

@@ -2,7 +2,9 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <functional>
 
+#include "audio/channel_reader.h"
 #include "audio/sound_writer.h"
 #include "base/failure.h"
 #include "intake/logbook_intake.h"
@@ -68,6 +70,63 @@ TEST_F(MissedShot, NeedsTheRecordingAndATimeInIt) {
   EXPECT_THROW(add_missed_shot(book_, 1, 0.5, other), RequestFailure) << "another sample rate";
   EXPECT_EQ(book_.blocks().at(0).shots.size(), 2U);
   EXPECT_TRUE(book_.corrections().empty());
+}
+
+std::string refusal_of(const std::function<void()>& act) {
+  try {
+    act();
+  } catch (const RequestFailure& refused) {
+    return refused.what();
+  }
+  return "";
+}
+
+TEST_F(MissedShot, IsRefusedWhereThereIsOneOrNone) {
+  // Known shots at 2 and 12 s; 80 ms (MeasureSettings::hit_window_s) are one shot's.
+  for (const double edge_s : {2.0, 2.079, 1.93}) {
+    const std::string said = refusal_of([&] { add_missed_shot(book_, 1, edge_s, std::nullopt); });
+    EXPECT_NE(said.find("shot 1 is there already"), std::string::npos) << edge_s << ": " << said;
+  }
+  for (const double edge_s : {1.0, 5.0, 6.9, 7.2, 14.0}) {
+    const std::string said = refusal_of([&] { add_missed_shot(book_, 1, edge_s, std::nullopt); });
+    EXPECT_NE(said.find("nothing rises above the floor"), std::string::npos) << edge_s << ": " << said;
+  }
+  EXPECT_EQ(book_.blocks().at(0).shots.size(), 2U);
+  EXPECT_TRUE(book_.corrections().empty());
+  // A person reads the place off a picture: 30 ms off is near enough.
+  EXPECT_EQ(add_missed_shot(book_, 1, 7.03, std::nullopt), 3);
+}
+
+TEST_F(MissedShot, NeedsTheBlocksOwnRecording) {
+  std::vector<double> wave(static_cast<std::size_t>(16.0 * kRate_hz), 0.0);
+  shot::add_white_noise(wave, 35.0, 4);
+  for (const double edge_s : {2.0, 7.0, 12.0}) shot::add_synthetic_shot(wave, kRate_hz, edge_s, {}, 8);
+  const std::string other = folder_.path("other.wav");
+  audio::write_wav(other, shot::to_full_scale(wave, 118.0), kRate_hz, audio::SampleCoding::wav_24_bit);
+  std::string said = refusal_of([&] { add_missed_shot(book_, 1, 7.0, other); });
+  EXPECT_NE(said.find("this is not the recording of block 1: the sound of shot 1"), std::string::npos) << said;
+  // Its own with 10 ms missing at the begin, and cut off before the last shot.
+  const auto own = [&] {
+    audio::ChannelReader reader(audio::open_sound(sound_), 0);
+    std::vector<float> all(static_cast<std::size_t>(16.0 * kRate_hz));
+    std::size_t filled = 0;
+    while (const std::size_t got = reader.read(std::span(all).subspan(filled))) {
+      filled += got;
+      if (filled == all.size()) break;
+    }
+    return all;
+  }();
+  const std::string late = folder_.path("late.wav");
+  audio::write_wav(late, {own.begin() + 480, own.end()}, kRate_hz, audio::SampleCoding::wav_24_bit);
+  EXPECT_NE(refusal_of([&] { add_missed_shot(book_, 1, 7.0, late); }).find("not the recording"), std::string::npos);
+  const std::string early = folder_.path("early.wav");
+  audio::write_wav(early, {own.begin(), own.begin() + static_cast<std::ptrdiff_t>(9.0 * kRate_hz)}, kRate_hz, audio::SampleCoding::wav_24_bit);
+  EXPECT_NE(refusal_of([&] { add_missed_shot(book_, 1, 7.0, early); }).find("the sound of shot 2"), std::string::npos);
+  EXPECT_EQ(book_.blocks().at(0).shots.size(), 2U);
+  // Another coding of the same sound at the same places will do.
+  const std::string coded = folder_.path("coded.wav");
+  audio::write_wav(coded, own, kRate_hz, audio::SampleCoding::wav_float);
+  EXPECT_EQ(add_missed_shot(book_, 1, 7.0, coded), 3);
 }
 
 }  // namespace

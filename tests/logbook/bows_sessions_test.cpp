@@ -41,7 +41,7 @@ TEST(Bows, KeepWhatIsOnThem) {
   book.change_bow("second", {"other", {}, ""});
   EXPECT_EQ(book.bows()[1].name, "other");
   expect_same(book.bows()[1].fittings, {});
-  EXPECT_THROW(book.add_bow({"other", {}, ""}), LogbookFailure) << "the name is taken";
+  EXPECT_THROW(book.add_bow({"other", {}, ""}), RequestFailure) << "the name is taken";
   EXPECT_THROW(book.change_bow("third", {"third", {}, ""}), RequestFailure);
   Fittings broken = made_up_fittings();
   broken.parts[0].mass_kg = -1.0;

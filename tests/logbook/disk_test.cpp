@@ -105,19 +105,57 @@ TEST(Disk, FileMayNotGrow) {
   EXPECT_EQ(book.clip(1).bytes, made_up_clip(1).bytes);
 }
 
+// A folder that may not be written, a file that may not be either: read with SQLite's "immutable" (its documentation, "Uniform
+// Resource Identifiers" 3.3), since no log can be made beside it.
+TEST(Disk, SealedLogbookIsReadAndNotWritten) {
+  const TestFolder folder;
+  const std::string place = folder.path("place");
+  fs::create_directory(place);
+  made_up_logbook(place + "/a # 1%").add_clip(1, made_up_clip(1));
+  chmod(folder.str().c_str(), 0755);
+  chmod((place + "/a # 1%").c_str(), 0444);
+  chmod(place.c_str(), 0555);
+  EXPECT_EQ(in_child([&] {
+    // Permissions do not bind root.
+    if (geteuid() == 0 && setuid(65534) != 0) return kNotMounted;
+    Logbook book(place + "/a # 1%");
+    book.check_whole();
+    if (book.blocks().size() != 1 || book.clip(1).bytes != made_up_clip(1).bytes || book.sessions().empty()) return kLost;
+    try {
+      book.drop_shot(1, "x");
+      return kNoFailure;
+    } catch (const LogbookFailure& failure) {
+      return std::string(failure.what()).find("may not be written") != std::string::npos ? kAsExpected : kOtherSentence;
+    }
+  }), kAsExpected);
+  chmod((place + "/a # 1%").c_str(), 0000);
+  EXPECT_EQ(in_child([&] {
+    if (geteuid() == 0 && setuid(65534) != 0) return kNotMounted;
+    try {
+      const Logbook book(place + "/a # 1%");
+      return kNoFailure;
+    } catch (const LogbookFailure& failure) {
+      return std::string(failure.what()).find("may not read this file") != std::string::npos ? kAsExpected : kOtherSentence;
+    }
+  }), kAsExpected);
+  chmod(place.c_str(), 0755);
+}
+
 TEST(Disk, FolderMayNotBeWritten) {
   const TestFolder folder;
   const std::string place = folder.path("place");
   fs::create_directory(place);
   made_up_logbook(place + "/a").add_clip(1, made_up_clip(1));
   chmod(folder.str().c_str(), 0755);
+  chmod((place + "/a").c_str(), 0666);  // the file itself may be
   chmod(place.c_str(), 0555);
   EXPECT_EQ(in_child([&] {
     // Permissions do not bind root.
     if (geteuid() == 0 && setuid(65534) != 0) return kNotMounted;
+    Logbook book(place + "/a");
+    if (book.blocks().size() != 1) return kLost;
     try {
-      const Logbook book(place + "/a");
-      book.blocks();
+      book.drop_shot(1, "x");
       return kNoFailure;
     } catch (const LogbookFailure& failure) {
       const std::string said = failure.what();

@@ -132,8 +132,8 @@ TEST(Logbook, RefusesWhatCannotBe) {
   EXPECT_TRUE(book.blocks()[0].shots[0].comments.empty());
   EXPECT_THROW(book.add_clip(1, made_up_clip(1)), LogbookFailure) << "this shot of the block is there already";
   EXPECT_THROW(book.add_clip(7, made_up_clip(1)), RequestFailure) << "no such block";
-  EXPECT_THROW(book.add_setup({"bare", "", false, std::nullopt}), LogbookFailure) << "the name is taken";
-  EXPECT_THROW(book.add_setup({"", "", false, std::nullopt}), LogbookFailure);
+  EXPECT_THROW(book.add_setup({"bare", "", false, std::nullopt}), RequestFailure) << "the name is taken";
+  EXPECT_THROW(book.add_setup({"", "", false, std::nullopt}), RequestFailure);
   try {
     book.add_block({"bar", "a.wav", 48000.0, "", "", {}});
     ADD_FAILURE() << "no such set-up";

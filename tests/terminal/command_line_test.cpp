@@ -80,6 +80,66 @@ TEST(CommandLine, SaysWhatIsWrong) {
   }
 }
 
+TEST(CommandLine, AnUnknownOptionGetsTheNearest) {
+  EXPECT_NE(complaint_of({"comment", "book", "1", "--humm", "3"}).find("there is no option '--humm'; did you mean '--hum'?"),
+            std::string::npos) << complaint_of({"comment", "book", "1", "--humm", "3"});
+  EXPECT_NE(complaint_of({"measure", "--jsn", "a.wav"}).find("did you mean '--json'?"), std::string::npos);
+  EXPECT_NE(complaint_of({"correct", "b", "1", "--mised=3"}).find("did you mean '--missed'?"), std::string::npos) << "in a group too";
+  EXPECT_NE(complaint_of({"set-up", "add", "b", "n", "--bse"}).find("there is no option '--bse'"), std::string::npos);
+  EXPECT_NE(complaint_of({"--jason", "measure"}).find("there is no option '--jason'"), std::string::npos);
+  EXPECT_EQ(complaint_of({"comment", "book", "1", "--", "--humm"}), "") << "words after -- are words";
+}
+
+TEST(CommandLine, ComplaintsAreForPeople) {
+  EXPECT_NE(complaint_of({"measure"}).find("the recording is missing; `ringfall measure --help`"), std::string::npos) << complaint_of({"measure"});
+  EXPECT_NE(complaint_of({"add", "b", "a.wav"}).find("--setup is needed"), std::string::npos) << complaint_of({"add", "b", "a.wav"});
+  EXPECT_NE(complaint_of({"add", "b", "a.wav", "--setup"}).find("--setup wants a value (NAME)"), std::string::npos)
+      << complaint_of({"add", "b", "a.wav", "--setup"});
+  EXPECT_NE(complaint_of({"measure", "a.wav", "--json", "--csv"}).find("can't both be given"), std::string::npos);
+  EXPECT_NE(complaint_of({"measure", "a.wav", "--calibrator", "94"}).find("--calibrator goes with --calibrate"), std::string::npos);
+  EXPECT_NE(complaint_of({"list", "b", "c"}).find("'c' is too much here"), std::string::npos) << complaint_of({"list", "b", "c"});
+  EXPECT_NE(complaint_of({"list", "b", "--units", "imperial"}).find("'imperial' is not known; metric or archers is"), std::string::npos);
+  EXPECT_NE(complaint_of({"show", "b", "x"}).find("'x' must be a whole number from 1"), std::string::npos) << complaint_of({"show", "b", "x"});
+  EXPECT_NE(complaint_of({"session", "b", "--check-tone", "x"}).find("'x' is not a number"), std::string::npos);
+  EXPECT_NE(complaint_of({"session", "b", "--calibrate", "f", "--calibrator", "20"}).find("must be a number from 60 to 140"), std::string::npos);
+  EXPECT_NE(complaint_of({"plan", "a", "a"}).find("'a' is named twice"), std::string::npos);
+  EXPECT_NE(complaint_of({"plan", "a"}).find("setup wants 2 values at the least"), std::string::npos) << complaint_of({"plan", "a"});
+  for (const auto& words : {std::vector<std::string>{"measure"}, {"plan", "a"}, {"set-up", "add"}, {"correct", "b", "1"}, {"report", "d"},
+                            {"play", "b", "1", "2", "3"}, {"bow", "add", "b"}, {"list", "b", "--units"},
+                            {"measure", "a", "--channel", "1", "--channel", "2"}}) {
+    const std::string said = complaint_of(words);
+    EXPECT_FALSE(said.empty()) << words[0];
+    for (const char* internal : {"subcommand", "required", "excludes", "argument", "Option", "TEXT", "At Most", "At least", "Run with", "{"}) {
+      EXPECT_EQ(said.find(internal), std::string::npos) << said;
+    }
+  }
+}
+
+TEST(CommandLine, HelpIsInPlainWords) {
+  // Every verb there is, those of two words too.
+  std::vector<std::vector<std::string>> verbs;
+  for (const char* one : {"measure", "demo", "compare", "report", "plan", "season", "hunting", "start", "session", "block", "add", "list", "show",
+                          "comment", "drop", "restore", "correct", "copy", "check", "export", "import", "remeasure", "listen", "devices", "play",
+                          "chain", "completion"}) {
+    verbs.push_back({one, "--help"});
+  }
+  for (const char* thing : {"bow", "set-up"}) {
+    for (const char* task : {"add", "change", "list"}) verbs.push_back({thing, task, "--help"});
+  }
+  verbs.push_back({"set-up", "remove", "--help"});
+  verbs.push_back({"--help"});
+  for (const auto& words : verbs) {
+    const std::string help = complaint_of(words);
+    EXPECT_NE(help.find("Usage"), std::string::npos) << words[0];
+    for (const char* internal : {"POSITIVE", "FLOAT", "INT", "TEXT", "UINT", "(2x)", " x 2", "REQUIRED", "Needs:", "Excludes:", "{", "SUBCOMMAND", "Option Group",
+                                 "metric|archers:"}) {
+      EXPECT_EQ(help.find(internal), std::string::npos) << words[0] << " shows " << internal << "\n" << help;
+    }
+  }
+  EXPECT_EQ(complaint_of({"report", "--help"}).find("FILE ..."), std::string::npos) << "one name after each -o";
+  EXPECT_NE(complaint_of({"measure", "--help"}).find("FILE ..."), std::string::npos) << "several recordings";
+}
+
 TEST(CommandLine, HelpAndVersionAnswer) {
   EXPECT_EQ(status_of({"--help"}), kDone);
   EXPECT_EQ(status_of({"--version"}), kDone);

@@ -84,9 +84,9 @@ TEST(ComparisonVerbs, SeasonAndHuntingFromALogbook) {
   EXPECT_EQ(run_program({"hunting", book, "bar"}).status, 2);
   EXPECT_EQ(run_program({"hunting", book, "bare", "--distance", "500m"}).status, 2);
 
-  // A calibrated session of the same shots (full scale 118 dB: 118 dB more) is no louder bow, and no mean is made of both.
+  // A calibrated session of the same bow (full scale 118 dB: 118 dB more) is no louder bow, and no mean is made of both.
   ASSERT_EQ(run_program({"session", book, "--full-scale-spl", "118"}).status, 0);
-  ASSERT_EQ(run_program({"add", book, demo_folder() + "/block1-bare.wav", "--setup", "bare"}).status, 0);
+  ASSERT_EQ(run_program({"add", book, demo_folder() + "/block6-bare.wav", "--setup", "bare"}).status, 0);
   const auto mixed = run_program({"season", book}, "NO_COLOR=1");
   EXPECT_NE(mixed.out.find("Of another scale: session 1 (not calibrated)"), std::string::npos) << mixed.out;
   EXPECT_NE(mixed.out.find("late ring-down, A: 2 sessions within a day, no trend yet."), std::string::npos) << mixed.out;

@@ -40,9 +40,10 @@ TEST(Completion, OffersVerbsAndOptionsInBash) {
   for (const char* verb : {"measure", "start", "set-up", "show", "compare", "report", "completion"}) EXPECT_TRUE(verbs.contains(verb)) << verb;
   EXPECT_EQ(offered({"rem"}), Words{"remeasure"});
   EXPECT_EQ(offered({"set-up", "c"}), Words{"change"});
-  EXPECT_EQ(offered({"set-up", ""}), (Words{"add", "change", "list"}));
+  EXPECT_EQ(offered({"set-up", ""}), (Words{"add", "change", "list", "remove"}));
   EXPECT_EQ(offered({"set-up", "add", "book", "name", "--draw"}), Words{"--draw-weight"});
   EXPECT_EQ(offered({"correct", "book", "1", "--not"}), Words{"--not-a-shot"}) << "options of a group too";
+  EXPECT_EQ(offered({"block", "book", "3", "--se"}), Words{"--setup"});
   EXPECT_EQ(offered({"show", "book", "3", "--pl"}), Words{"--plot"});
   EXPECT_TRUE(offered({"show", "boo"}).empty()) << "left to bash, which knows the files";
   EXPECT_TRUE(offered({"show", "--nothing"}).empty());

@@ -106,7 +106,7 @@ TEST_F(ListenVerb, ADeviceOfASoundServerIsListedHeardAndPlayedTo) {
 TEST(MeterText, BarPeakAndClipMark) {
   intake::MeterReading reading;
   EXPECT_EQ(meter_text(reading, 6), "[|      ] -120.0 dB, peak -120.0 dB");
-  reading = {-40.0, -20.0, -10.0, true};
+  reading = {-40.0, -20.0, -10.0, -50.0, true};
   // -60 .. 0 dB over six marks: 10 dB each.
   EXPECT_EQ(meter_text(reading, 6), "[==-- | ] -40.0 dB, peak -10.0 dB CLIPPED");
 }

@@ -137,12 +137,14 @@ TEST_F(LogbookThings, ShotsBlindCommentsAndCorrections) {
   const std::string text = expect({"show", book(), "2", "--plot", folder_.path("pictures")}, kDone, "loud edge");
   EXPECT_NE(text.find("said (1): hum 7, \"it hums\""), std::string::npos) << text;
   EXPECT_EQ(std::distance(fs::directory_iterator(folder_.path("pictures")), fs::directory_iterator()), 8);
-  expect({"comment", book(), "1", "--edit", "--hum", "6"}, kDone, "comment 1 is changed");
+  expect({"comment", book(), "1", "--edit", "--hum", "6"}, kDone, "comment 1 on shot 2 is changed; it was: hum 7, \"it hums\"");
   EXPECT_EQ(json_of({"show", book(), "2"})["shot"]["comments"][0]["hum"], 6.0);
   expect({"comment", book(), "1", "--block", "--feel", "5", "alike"}, kDone, "kept with block 1");
   EXPECT_EQ(json_of({"show", book(), "3"})["shot"]["block_comments"][0]["words"], "alike");
   EXPECT_TRUE(json_of({"show", book(), "3"})["shot"]["measured"].is_object()) << "a word on the block shows all its shots";
-  expect({"comment", book(), "1", "--remove"}, kDone, "taken away");
+  expect({"list", book()}, kDone, "(1) hum 6");
+  expect({"list", book()}, kDone, "said of the block: (2) feel 5, \"alike\"");
+  expect({"comment", book(), "1", "--remove"}, kDone, "comment 1 on shot 2 is taken away; it was: hum 6");
   expect({"comment", book(), "1", "--remove"}, kBadCommand, "there is no comment 1");
   expect({"show", book(), "99"}, kBadCommand, "there is no shot 99");
 
@@ -160,14 +162,38 @@ TEST_F(LogbookThings, ShotsBlindCommentsAndCorrections) {
   EXPECT_NEAR(json_of({"show", book(), "1"})["shot"]["measured"]["levels"]["exposure_db"].get<double>(),
               before["measured"]["levels"]["exposure_db"].get<double>(), 1e-6);
   expect({"correct", book(), "1", "--undo"}, kBadCommand, "can be taken back");
-  // A quiet place of the recording stands for a shot that was missed.
-  expect({"correct", book(), "1", "--missed", "0:01.000"}, kDone, "kept as shot 6");
-  const Json all = json_of({"list", book()});
-  ASSERT_EQ(all["blocks"][0]["shots"].size(), 6U);
-  EXPECT_EQ(all["blocks"][0]["shots"][0]["shot"], 6) << "in time order";
-  EXPECT_DOUBLE_EQ(all["blocks"][0]["shots"][0]["onset_s"].get<double>(), 1.0);
+  expect({"correct", book(), "1"}, kBadCommand, "say one of --not-a-shot, --edge, --missed, --undo");
+  expect({"correct", book(), "1", "--undo", "--not-a-shot"}, kBadCommand, "say only one of");
+}
+
+// The demo's shots stand 6 s apart; told to expect 4 the finder leaves one of the 5 out.
+TEST_F(LogbookThings, AMissedShotIsPutIn) {
+  expect({"start", book()}, kDone, "is ready");
+  expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare", "--expect", "4"}, kDone, "shots 1 to 4");
+  const Json whole = json_of({"measure", demo("block1-bare.wav")})["recordings"][0]["shots"];
+  const Json four = json_of({"list", book()})["blocks"][0]["shots"];
+  ASSERT_EQ(whole.size(), 5U);
+  ASSERT_EQ(four.size(), 4U);
+  double missed_s = 0.0;
+  for (const Json& shot : whole) {
+    bool known = false;
+    for (const Json& kept : four) known = known || std::abs(kept["onset_s"].get<double>() - shot["onset_s"].get<double>()) < 0.1;
+    if (!known) missed_s = shot["onset_s"].get<double>();
+  }
+  ASSERT_GT(missed_s, 0.0);
+  const std::string place = std::to_string(missed_s);
+  expect({"correct", book(), "1", "--missed", std::to_string(missed_s - 1.0)}, kBadCommand, "nothing rises");
+  expect({"correct", book(), "1", "--missed", place, "--recording", demo("block6-bare.wav")}, kBadCommand, "not the recording of block 1");
+  expect({"correct", book(), "1", "--missed", std::to_string(four[1]["onset_s"].get<double>() + 0.05)}, kBadCommand, "shot 2 is there already");
   expect({"correct", book(), "1", "--missed", "9:00"}, kBadCommand, "has ended");
-  expect({"correct", book(), "1"}, kBadCommand, "");
+  expect({"correct", book(), "1", "--missed", place}, kDone, "kept as shot 5");
+  EXPECT_EQ(json_of({"list", book()})["blocks"][0]["shots"].size(), 5U);
+  expect({"comment", book(), "5", "loud"}, kDone, "shot 5");
+  expect({"correct", book(), "5", "--undo"}, kBadCommand, "has comments");
+  expect({"comment", book(), "1", "--remove"}, kDone, "taken away");
+  expect({"correct", book(), "5", "--undo"}, kDone, "taken out again");
+  EXPECT_EQ(json_of({"list", book()})["blocks"][0]["shots"].size(), 4U);
+  expect({"correct", book(), "5", "--undo"}, kBadCommand, "there is no shot 5");
 }
 
 TEST_F(LogbookThings, CopiesAndExportsAreWhole) {

@@ -96,8 +96,8 @@ TEST_F(LogbookVerbs, SaysWhatIsWrong) {
   EXPECT_EQ(listed()["setups"].size(), 1U) << "nothing to keep makes no set-up";
   expect({"comment", book(), "6", "loud"}, kBadCommand, "there is no shot 6");
   expect({"comment", book(), "1"}, kBadCommand, "nothing was said");
-  expect({"comment", book(), "1", "--loud", "11"}, kBadCommand, "--loud must be a number from 0 to 10");
-  expect({"comment", book(), "1", "--ping", "nan"}, kBadCommand, "--ping must be a number from 0 to 10");
+  expect({"comment", book(), "1", "--loud", "11"}, kBadCommand, "--loud: '11' must be a number from 0 to 10");
+  expect({"comment", book(), "1", "--ping", "nan"}, kBadCommand, "--ping: 'nan' must be a number from 0 to 10");
   expect({"drop", book(), "1"}, kBadCommand, "reason");
   expect({"restore", book(), "9", "--block"}, kBadCommand, "there is no block 9");
   expect({"start", folder_.path("far"), "--distance", "200m"}, kBadCommand, "--distance");
