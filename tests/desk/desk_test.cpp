@@ -156,9 +156,9 @@ TEST_F(DeskHands, PlansMoreShotsForASmallerDifference) {
   open_demo();
   hands.press("Plan");
   hands.settle();
-  const auto shots = [this](const char* worth) {
+  const auto shots = [this](const char* worth, const char* spread = "1") {
     hands.retype("worth", worth);
-    hands.retype("spread", "1");
+    hands.retype("spread", spread);
     for (const auto& [name, place] : hands.places()) {
       if (name.find(" shots with each set-up") != std::string::npos) return std::stoi(name);
     }
@@ -169,6 +169,7 @@ TEST_F(DeskHands, PlansMoreShotsForASmallerDifference) {
   EXPECT_GT(coarse, 2);
   EXPECT_GE(fine, 3 * coarse);
   EXPECT_LE(fine, 5 * coarse);
+  EXPECT_NEAR(shots("1", "2"), fine, 2.0) << "twice the scatter is half the difference";
   EXPECT_EQ(shots("soon"), 0) << "no number, no plan";
 }
 
@@ -179,8 +180,15 @@ TEST_F(DeskHands, ZoomsMovesAndShowsAllOfAPicture) {
   hands.frames(2);
   const int whole = hands.vertices();  // at 1280 x 820 all four have room
   const int made = hands.textures.made;
+  const auto looks = [this] {
+    hands.point_at({2.0F, 2.0F});  // away: no cross is drawn
+    hands.frames(2);
+    return hands.drawn();
+  };
+  const auto all = looks();
   hands.wheel("wave", 5.0F);
   EXPECT_NE(hands.vertices(), whole);
+  EXPECT_NE(looks(), all);
   hands.drag("wave", 60.0F, 0.0F);
   hands.wheel("spectrogram", 3.0F, 0.3F);
   EXPECT_GT(hands.textures.made, made) << "a zoomed spectrogram is a new raster";

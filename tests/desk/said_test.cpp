@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <filesystem>
 
 #include "audio/sound_writer.h"
 #include "base/version.h"
@@ -190,6 +191,19 @@ TEST_F(MissedHands, SaysWhatIsWrongWhenTheRecordingIsGone) {
   EXPECT_TRUE(desk.notices.back().trouble);
   EXPECT_NE(desk.notices.back().words.find("evening.wav"), std::string::npos) << desk.notices.back().words;
   EXPECT_EQ(shots().size(), 4U);
+}
+
+TEST_F(MissedHands, ReadsTheRecordingWhereItIsNow) {
+  open_with_a_missed_shot();
+  std::filesystem::rename(folder.path("evening.wav"), folder.path("moved.wav"));
+  hands.press("Back to the shots");
+  hands.press("block 1");
+  hands.settle();
+  EXPECT_FALSE(hands.sees("recording picture"));
+  hands.retype("block recording", folder.path("moved.wav"));
+  hands.key(Key::enter);
+  hands.settle();
+  EXPECT_TRUE(hands.sees("recording picture"));
 }
 
 TEST_F(MissedHands, LeavesTheBlockOutAndTakesItInAgain) {
