@@ -29,18 +29,20 @@ std::vector<Finding> part_confounders(const Session& session, const std::string&
   const SetUpFacts* base = session.facts_of(baseline);
   for (const std::string& setup : session.setups()) {
     const SetUpFacts* own = session.facts_of(setup);
-    if (setup == baseline || !own) continue;
+    if (setup == baseline || (!own && !base)) continue;
+    // What nobody stated is taken for none: the set-up is the bow as it is.
     const double base_mass_kg = base ? base->added_mass_kg.value_or(0.0) : 0.0;
-    const double more_kg = own->added_mass_kg.value_or(base_mass_kg) - base_mass_kg;
-    if (own->added_mass_kg && std::abs(more_kg) > kSameMass_kg) {
+    const double more_kg = (own ? own->added_mass_kg.value_or(0.0) : 0.0) - base_mass_kg;
+    if (std::abs(more_kg) > kSameMass_kg) {
       findings.push_back(
           {"added_mass_differs", Severity::caution, {},
-           fmt::format("'{}' weighs {:.0f} g {} than '{}': mass alone quietens a bow a little ({:.0f} g on {:g} kg about {:.1f} dB). "
+           fmt::format("'{}' weighs {:.0f} g {} than '{}'{}: mass alone quietens a bow a little ({:.0f} g on {:g} kg about {:.1f} dB). "
                        "To tell damping from mass, shoot a third set-up with a dummy of equal mass in the same place.",
                        setup, 1000.0 * std::abs(more_kg), more_kg > 0.0 ? "more" : "less", baseline,
+                       own && own->added_mass_kg ? "" : " (no added mass is stated for it)",
                        1000.0 * std::abs(more_kg), kBowMass_kg, amplitude_to_db(1.0 + std::abs(more_kg) / kBowMass_kg))});
     }
-    if (base && base->arrow_mass_kg && own->arrow_mass_kg &&
+    if (base && own && base->arrow_mass_kg && own->arrow_mass_kg &&
         std::abs(*own->arrow_mass_kg - *base->arrow_mass_kg) > kSameArrow_kg) {
       findings.push_back({"arrow_differs", Severity::caution, {},
                           fmt::format("'{}' was shot with an arrow of {:.1f} g, '{}' with one of {:.1f} g: a lighter arrow leaves "

@@ -91,11 +91,6 @@ void judge_facts(const SessionBlock& block, const SessionBlock& first, std::vect
                         fmt::format("{}: shot at {:g} m, the first block at {:g} m: the tail ends elsewhere.", block.file,
                                     *now.distance_m, *then.distance_m)});
   }
-  if (!now.arrow.empty() && !then.arrow.empty() && now.arrow != then.arrow) {
-    findings.push_back({"arrow_differs", Severity::caution, {},
-                        fmt::format("{}: shot with the arrow '{}', the first block with '{}'. Compare with one arrow.", block.file,
-                                    now.arrow, then.arrow)});
-  }
 }
 
 /// Between sessions only those things matter that change the bow itself: temperature.

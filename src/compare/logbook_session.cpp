@@ -77,8 +77,11 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
     const bool shot_in = std::ranges::any_of(blocks, [&](const auto& block) { return block.session == conditions.session; });
     if (shot_in && bows.contains(conditions.bow)) session.logbook.sessions.push_back(conditions);
   }
+  std::map<std::string, std::optional<double>> bows_arrow_kg;
   for (const auto& own : logbook.bows()) {
-    if (bows.contains(own.name)) session.logbook.bows.push_back(own);
+    if (!bows.contains(own.name)) continue;
+    session.logbook.bows.push_back(own);
+    bows_arrow_kg[own.name] = own.fittings.arrow_mass_kg;
   }
   for (const auto& kept : blocks) {
     if (!bows.contains(kept.bow)) continue;
@@ -111,7 +114,9 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
   for (const auto& setup : logbook.setups()) {
     if (!bows.contains(setup.bow)) continue;
     const std::string name = setup_name(setup.bow, setup.name, several);
-    session.setup_facts.push_back({name, setup.changed, logbook::added_mass_kg(setup), setup.fittings.arrow_mass_kg});
+    // What the set-up does not say is as on the bow.
+    const auto arrow_kg = setup.fittings.arrow_mass_kg ? setup.fittings.arrow_mass_kg : bows_arrow_kg[setup.bow];
+    session.setup_facts.push_back({name, setup.changed, logbook::added_mass_kg(setup), arrow_kg});
     session.logbook.setups.push_back(setup);
     session.logbook.setups.back().name = name;
   }

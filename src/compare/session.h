@@ -38,7 +38,6 @@ struct BlockFacts {
   std::optional<bool> calibrated;
   std::string chain;  ///< microphone, recorder, gain: free words
   std::string bow;
-  std::string arrow;  ///< name or description
 };
 
 /// What is known of a set-up.

@@ -42,8 +42,10 @@ SessionReport session_report(ReportSource source) {
   report.main_number = shot::find_number(comparison.main_number);
   check(report.main_number != nullptr, "a comparison's main number is one of the list");
   report.title = question(comparison);
-  report.calibrated = std::ranges::any_of(source.recordings, &RecordingFacts::calibrated);
-  report.level_reference = report.calibrated ? "re 20 uPa" : "re full scale";
+  // Where some sessions were calibrated and others not, a set-up's mean level is of no scale; differences are taken within a session.
+  const bool any = std::ranges::any_of(source.recordings, &RecordingFacts::calibrated);
+  report.calibrated = any && std::ranges::all_of(source.recordings, &RecordingFacts::calibrated);
+  report.level_reference = report.calibrated ? "re 20 uPa" : any ? "re 20 uPa or full scale, by session" : "re full scale";
   source.sounds = in_order(std::move(source.sounds), comparison.setups);
   for (SetUpSound& sound : source.sounds) {
     const auto pooled = std::ranges::find(source.tones, sound.setup, &compare::SetUpTones::setup);

@@ -64,7 +64,7 @@ struct SessionReport {
   std::string title;
   std::vector<std::string> verdicts;  ///< one sentence a set-up, the main number
   const shot::Number* main_number = nullptr;
-  std::string level_reference;        ///< "re full scale", "re 20 uPa"
+  std::string level_reference;        ///< "re full scale", "re 20 uPa", or that sessions differ in it
   bool calibrated = false;
   ReportSource source;                ///< sounds: the baseline first, one a set-up
   std::vector<SetUpSummary> setups;   ///< the baseline first

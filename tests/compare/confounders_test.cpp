@@ -107,6 +107,26 @@ TEST(Confounders, UnderFiveShotsAreFew) {
   EXPECT_FALSE(fair.says("few_shots"));
 }
 
+// 100 g on 2 kg: 20 lg(1 + 0.1 / 2) = 0.42 dB by hand.
+TEST(Confounders, AddedMassOnEitherSide) {
+  FairSession fair;
+  fair.set_facts(std::nullopt, 0.0049);
+  EXPECT_FALSE(fair.says("added_mass_differs"));
+  fair.set_facts(std::nullopt, 0.0051);
+  EXPECT_TRUE(fair.says("added_mass_differs"));
+  fair.set_facts(0.0, 0.1);
+  EXPECT_TRUE(fair.sentence("added_mass_differs").starts_with("'b' weighs 100 g more than 'a': mass alone quietens a bow a little (100 g on 2 kg "
+                                                              "about 0.4 dB)"))
+      << fair.sentence("added_mass_differs");
+  fair.set_facts(0.1, std::nullopt);
+  EXPECT_TRUE(fair.sentence("added_mass_differs").starts_with("'b' weighs 100 g less than 'a' (no added mass is stated for it)"))
+      << fair.sentence("added_mass_differs");
+  fair.session.setup_facts.pop_back();
+  EXPECT_TRUE(fair.says("added_mass_differs"));
+  fair.set_facts(0.1, 0.1);
+  EXPECT_FALSE(fair.says("added_mass_differs"));
+}
+
 TEST(Confounders, ArrowsATenthOfAGramApart) {
   FairSession fair;
   fair.session.setup_facts = {{"a", "", std::nullopt, 0.0200}, {"b", "", std::nullopt, 0.02009}};

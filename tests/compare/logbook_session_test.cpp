@@ -93,6 +93,24 @@ void add_measured(logbook::Logbook& book, const std::string& setup, const std::s
   book.set_numbers(id, shot, "test");
 }
 
+/// What a set-up does not say is as on the bow (logbook/entries.h): 20 g on the bow, 25 g stated for one set-up.
+TEST(LogbookSession, TheBowsArrowIsTheSetUpsUnlessStated) {
+  const TestFolder folder;
+  auto book = logbook::made_up_logbook(folder.path("a"));
+  logbook::Bow bow = book.bows()[0];
+  bow.fittings.arrow_mass_kg = 0.020;
+  book.change_bow(bow.name, bow);
+  logbook::SetUp heavy{"heavy", "another arrow", false, std::nullopt};
+  heavy.fittings.arrow_mass_kg = 0.025;
+  book.add_setup(heavy);
+  add_measured(book, "bare", "one.wav", 1.0);
+  add_measured(book, "heavy", "two.wav", 2.0);
+  const Session session = logbook_session(book);
+  EXPECT_EQ(session.facts_of("bare")->arrow_mass_kg, 0.020);
+  EXPECT_EQ(session.facts_of("heavy")->arrow_mass_kg, 0.025);
+  EXPECT_TRUE(has_finding(confounders(session, "bare"), "arrow_differs"));
+}
+
 TEST(LogbookSession, SessionsBowsAndWhatIsKnownOfThem) {
   const TestFolder folder;
   auto book = logbook::made_up_logbook(folder.path("a"));
