@@ -40,7 +40,7 @@ void keep_block(logbook::Logbook& book, const DemoBlock& block, const std::strin
   RecordingOptions options;
   options.settings.find.distance_m = book.conditions().distance_m;
   const auto added = add_recording(book, measure_recording(file, options), options.settings.find,
-                                   {block.setup, block.note, block.dropped});
+                                   {block.setup, block.note, block.dropped, 0, block.file});
   for (std::size_t k = 0; k < added.shots.size() && k < block.shots.size(); ++k) {
     const SaidOfShot& said = block.shots[k].said;
     logbook::Comment comment;

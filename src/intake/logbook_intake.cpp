@@ -26,7 +26,7 @@ AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, 
                          const BlockPlace& place) {
   refuse_kept_sound(logbook, recording, find);
   AddedBlock added;
-  added.number = logbook.add_block({place.setup, recording.file, recording.format.sample_rate_hz, place.note, place.dropped,
+  added.number = logbook.add_block({place.setup, place.file.empty() ? recording.file : place.file, recording.format.sample_rate_hz, place.note, place.dropped,
                                     recording.findings, place.session, recording.channel});
   clips_of(recording, find, [&](std::size_t index, const shot::Clip& clip) {
     const shot::Shot& shot = recording.shots[index];

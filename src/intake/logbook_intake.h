@@ -18,6 +18,7 @@ struct BlockPlace {
   std::string note;
   std::string dropped;  ///< why it is left out; empty: it is not
   std::int64_t session = 0;  ///< 0: the logbook's last
+  std::string file = {};     ///< what the recording is called in the logbook; empty: where it is
 };
 
 struct AddedBlock {

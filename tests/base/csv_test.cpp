@@ -34,11 +34,17 @@ TEST(Csv, RefusesWhatIsNoTable) {
   EXPECT_THROW(parse_csv("", "t.csv"), FileFailure);
   EXPECT_THROW(parse_csv("a,b\n1,2,3\n", "t.csv"), FileFailure);
   EXPECT_THROW(parse_csv("a\n\"open\n", "t.csv"), FileFailure);
-  const auto table = parse_csv("a\nnan\nx\n", "t.csv");
+  const auto table = parse_csv("a\ninf\nx\n", "t.csv");
   EXPECT_THROW(table.number(0, 0), FileFailure);
   EXPECT_THROW(table.number(1, 0), FileFailure);
   EXPECT_THROW(table.needed_column("b"), FileFailure);
   EXPECT_THROW(read_csv("no-such-table.csv"), FileFailure);
+}
+
+TEST(Csv, NothingIsWrittenInManyWays) {
+  const auto table = parse_csv("a\nn/a\nNA\n-\nNaN\n -1\n", "t.csv");
+  for (std::size_t row = 0; row < 4; ++row) EXPECT_FALSE(table.number(row, 0)) << row;
+  EXPECT_EQ(table.number(4, 0), -1.0);
 }
 
 TEST(Csv, WritesWhatItReads) {

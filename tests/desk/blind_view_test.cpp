@@ -101,7 +101,7 @@ TEST_F(BlindHands, LeadsFromTheComparisonToTheShotThatWaits) {
   hands.press("Keep the words");
   hands.settle();
   EXPECT_TRUE(hands.sees("wave"));
-  EXPECT_TRUE(kept(book, kHidden).comments.at(0).blind) << "it was said before the numbers were seen";
+  EXPECT_FALSE(kept(book, kHidden).comments.at(0).blind) << "its numbers could be seen before the session was made a blind one";
   hands.press("Compare");
   hands.settle();
   EXPECT_TRUE(hands.sees("comparison picture"));

@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "desk/parts.h"
+#include "intake/demo_evening.h"
 #include "intake/demo_logbook.h"
 #include "support/test_folder.h"
 
@@ -173,6 +174,12 @@ void Hands::drag(const std::string& name, float by_x, float by_y) {
 }
 
 int Hands::vertices() const { return ImGui::GetDrawData()->TotalVtxCount; }
+
+std::vector<float> quieter_demo_samples(std::size_t block) {
+  auto samples = intake::demo_samples(intake::demo_blocks(), block);
+  for (float& sample : samples) sample *= 0.8F;
+  return samples;
+}
 
 void put_demo(const std::string& path) {
   static const TestFolder folder;

@@ -69,4 +69,7 @@ class Hands {
 /// The invented evening as a logbook at `path`; made once a process and copied.
 void put_demo(const std::string& path);
 
+/// A block of the invented evening at another gain: a recording that its logbook does not hold yet.
+std::vector<float> quieter_demo_samples(std::size_t block);
+
 }  // namespace ringfall::desk

@@ -101,7 +101,7 @@ TEST_F(SharingHands, StoppingARecordingKeepsNothingOfItAndLosesNothing) {
   const std::string wav = folder.path("long.wav");
   std::vector<float> samples;
   for (std::size_t k = 0; k < 3; ++k) {
-    const auto block = intake::demo_samples(intake::demo_blocks(), k);
+    const auto block = quieter_demo_samples(k);
     samples.insert(samples.end(), block.begin(), block.end());
   }
   audio::write_wav(wav, samples, intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
@@ -129,7 +129,7 @@ TEST_F(SharingHands, StoppingTheComparisonLeavesTheFirstLookAndItGoesOnWhenAsked
 TEST_F(SharingHands, AComparisonDoesNotStopWhatAPersonAskedForSlowUnderSanitizer) {
   open_demo();
   const std::string wav = folder.path("block.wav");
-  audio::write_wav(wav, intake::demo_samples(intake::demo_blocks(), 0), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
+  audio::write_wav(wav, quieter_demo_samples(0), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
   const std::size_t blocks = desk.book->blocks.size();
   hands.press("Compare");
   desk.quick.wait_idle();
