@@ -17,6 +17,7 @@ struct ShotScatter {
   double between_blocks = 0.0;
   std::size_t shots = 0;   ///< it rests on; 0: stated
   std::size_t blocks = 0;
+  bool operator==(const ShotScatter&) const = default;
 };
 
 /// From what a session shows of a number: pooled over set-ups and sessions by nested analysis of variance (unequal blocks: textbook
@@ -29,6 +30,7 @@ struct PlanQuestion {
   double wanted = 1.0;              ///< the smallest difference worth finding, in the number's unit, > 0
   ShotScatter scatter;              ///< within_block > 0
   double power = 0.8;               ///< chance to find it
+  bool operator==(const PlanQuestion&) const = default;
 };
 
 /// A block to shoot.

@@ -5,6 +5,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <utility>
 
 #include "compare/plan_advice.h"
 #include "desk/parts.h"
@@ -73,17 +74,22 @@ void PlanView::shots_needed(Desk& desk, const Stage& stage, float width) {
   const auto stated = positive(spread_);
   if (seen_) question.scatter = *seen_;
   if (stated) question.scatter = {*stated, 0.0, 0, 0};
-  plan_.reset();
   if (question.setups.size() < 2) {
+    plan_.reset();
     paragraph(stage, stage.fonts.text, stage.palette.caution, "Make two set-ups or more in the Book (F1) first.");
     return;
   }
   if (!worth || !(question.scatter.within_block > 0.0)) {
+    plan_.reset();
     paragraph(stage, stage.fonts.text, stage.palette.caution, "Give both as numbers above zero.");
     return;
   }
   question.wanted = *worth;
-  plan_ = compare::plan_shooting(question);
+  // Searching takes some milliseconds: not in every frame.
+  if (!plan_ || question != asked_) {
+    plan_ = compare::plan_shooting(question);
+    asked_ = std::move(question);
+  }
   gap(stage, 4.0F);
   const std::string headline = fmt::format("{} shots with each set-up, {} arrows in all", plan_->shots_per_setup, plan_->arrows);
   paragraph(stage, stage.fonts.title, plan_->too_many ? stage.palette.caution : stage.palette.text, headline);
@@ -92,7 +98,9 @@ void PlanView::shots_needed(Desk& desk, const Stage& stage, float width) {
             fmt::format("{} blocks of {} each, warm-up counted in. A true difference of {:g} {} is found in {:.0f} of 100 such evenings; the "
                         "interval will be about +-{:.{}f}.{}",
                         plan_->blocks_per_setup, plan_->shots_per_block, *worth, number->unit, 100.0 * plan_->power, plan_->half_width,
-                        number->decimals + 1, plan_->too_many ? " That is more than an evening: take several, or ask for a larger difference." : ""));
+                        number->decimals + 1, !plan_->reaches   ? " No plan finds it 80 times in 100: ask for a larger difference."
+                        : plan_->too_many ? " That is more than an evening: take several, or ask for a larger difference."
+                                          : ""));
 }
 
 void PlanView::order(Desk& desk, const Stage& stage, float width) {

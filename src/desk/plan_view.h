@@ -28,6 +28,7 @@ class PlanView {
   std::uint64_t seen_in_ = 0;  ///< the comparison that `seen_` was read from
   std::string seen_number_;
   std::optional<compare::ShotScatter> seen_;
+  compare::PlanQuestion asked_;  ///< what `plan_` answers
   std::optional<compare::ShootingPlan> plan_;
   std::vector<bool> ticked_;
 };

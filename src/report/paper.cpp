@@ -22,7 +22,7 @@ constexpr double kBetween_pt = 6.0;
 constexpr double kColumnGap_pt = 18.0;
 /// A figure alone on its row may grow this much.
 constexpr double kLargest = 1.25;
-/// A row of figures that does not quite fit is made this much smaller rather than leave a sheet half empty.
+/// A single row of figures that does not quite fit is made this much smaller rather than leave a sheet half empty.
 constexpr double kSmallest = 0.62;
 /// A heading stays with this much of a table, or of a list.
 constexpr double kTableBegins_pt = 75.0;
@@ -125,7 +125,9 @@ void put(PaperFlow& flow, const Drawings& drawings) {
   for (std::size_t first = 0; first < drawings.figures.size(); first += columns) {
     auto row = set_row(drawings, first);
     double height_pt = height_of(row);
-    if (height_pt > flow.room_pt() && kSmallest * height_pt <= flow.room_pt()) {
+    // Rows that belong together keep one size, to be held against each other.
+    const bool alone = drawings.figures.size() <= columns;
+    if (alone && height_pt > flow.room_pt() && kSmallest * height_pt <= flow.room_pt()) {
       // The captions keep their size, so that the pictures give way a little more.
       const double smaller = (flow.room_pt() - 1.0) / height_pt;
       for (SetFigure& set : row) {
