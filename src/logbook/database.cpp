@@ -197,6 +197,17 @@ void Database::run(const std::string& sql) const {
   if (code != SQLITE_OK) fail(code);
 }
 
+void Database::use_write_ahead_log() const {
+  // SQLite does not wait for this lock by itself: another program that opens the file at the same moment holds it for a moment only.
+  constexpr int kAgain_ms = 10;
+  for (int waited_ms = 0;; waited_ms += kAgain_ms) {
+    const int code = sqlite3_exec(connection_.get(), "PRAGMA journal_mode = WAL", nullptr, nullptr, nullptr);
+    if (code == SQLITE_OK) return;
+    if ((code & 0xFF) != SQLITE_BUSY || waited_ms >= kPatience_ms) fail(code);
+    sqlite3_sleep(kAgain_ms);
+  }
+}
+
 std::int64_t Database::integer(std::string_view sql) const {
   Statement statement = prepare(sql);
   return statement.step() ? statement.integer(0) : 0;

@@ -87,6 +87,8 @@ class Database {
   Statement prepare(std::string_view sql) const { return {*this, sql}; }
   /// Runs statements without parameters.
   void run(const std::string& sql) const;
+  /// Changes are written to a log beside the file from now on, so that readers and a writer don't wait for each other.
+  void use_write_ahead_log() const;
   /// The first column of the first row, as a whole number; 0 without a row.
   std::int64_t integer(std::string_view sql) const;
   std::int64_t last_row() const;

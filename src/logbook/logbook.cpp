@@ -23,7 +23,7 @@ bool is_there(const std::string& path) {
 
 Logbook::Logbook(Database database) : database_(std::move(database)) {
   migrate(database_, migrations());
-  if (!database_.read_only()) database_.run("PRAGMA journal_mode = WAL");
+  if (!database_.read_only()) database_.use_write_ahead_log();
 }
 
 Logbook Logbook::start(const std::string& path, const Conditions& conditions, const Bow& bow) {
