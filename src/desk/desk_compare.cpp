@@ -95,6 +95,7 @@ void Desk::write_report(const std::string& path) {
              ready = comparison](Ticket& ticket) -> Lane::Result {
               auto sheet = ready;
               if (!sheet || !sheet->with_sound) sheet = compare_sounds(logbook::Logbook(from), main, number, ticket);
+              ticket.report(0.96);  // where a comparison read with its sound has got to
               const std::string bytes = sheet ? report::report_file(sheet->report, path) : std::string();
               if (ticket.cancelled()) return [this] { say("Stopped; nothing was written."); };
               plot::write_whole_file(path, bytes);

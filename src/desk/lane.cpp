@@ -1,9 +1,18 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/lane.h"
 
+#include <cmath>
 #include <exception>
 
 namespace ringfall::desk {
+
+void Ticket::report(std::optional<double> share) {
+  constexpr double kStep = 0.01;
+  share_.store(share.value_or(-1.0));
+  if (!share || std::abs(*share - woke_at_) < kStep) return;
+  woke_at_ = *share;
+  wake_();
+}
 
 Lane::Lane(std::function<void()> wake, std::function<void(const std::string&)> complain)
     : wake_(std::move(wake)), complain_(std::move(complain)), thread_([this] { run(); }) {}
@@ -54,6 +63,7 @@ std::optional<Lane::Busy> Lane::busy() const {
 void Lane::cancel() {
   const std::lock_guard guard(lock_);
   if (ticket_ != nullptr) ticket_->cancelled_ = true;
+  else if (!waiting_.empty()) waiting_.front().cancelled = true;
 }
 
 void Lane::cancel(const std::string& what) {
@@ -81,7 +91,7 @@ void Lane::run() {
     if (closing_) return;
     const Piece piece = std::move(waiting_.front());
     waiting_.pop_front();
-    Ticket ticket;
+    Ticket ticket(wake_, piece.cancelled);
     ticket_ = &ticket;
     running_ = piece.what;
     guard.unlock();

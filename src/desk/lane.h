@@ -17,8 +17,8 @@ namespace ringfall::desk {
 class Ticket {
  public:
   bool cancelled() const { return cancelled_.load(); }
-  /// Share done, 0 .. 1; nullopt: nobody knows.
-  void report(std::optional<double> share) { share_.store(share.value_or(-1.0)); }
+  /// Share done, 0 .. 1; nullopt: nobody knows. Wakes the window when it has moved by a hundredth.
+  void report(std::optional<double> share);
   /// What goes on now, in place of the work's name; for work that asks the person for something.
   void say(const std::string& words) {
     const std::lock_guard guard(lock_);
@@ -27,7 +27,10 @@ class Ticket {
 
  private:
   friend class Lane;
-  std::atomic<bool> cancelled_{false};
+  Ticket(const std::function<void()>& wake, bool cancelled) : wake_(wake), cancelled_(cancelled) {}
+  const std::function<void()>& wake_;
+  double woke_at_ = -1.0;
+  std::atomic<bool> cancelled_;
   std::atomic<double> share_{-1.0};
   std::mutex lock_;
   std::string words_;
@@ -45,8 +48,8 @@ class Lane {
     std::size_t waiting = 0;
   };
 
-  /// `wake` is called from the lane's thread when there is something to apply; `complain` on the window's thread when a piece
-  /// of work threw.
+  /// `wake` is called from the lane's thread when there is something to apply or the share done has moved; `complain` on the
+  /// window's thread when a piece of work threw.
   Lane(std::function<void()> wake, std::function<void(const std::string&)> complain);
   /// Cancels what runs and forgets what waits.
   ~Lane();
@@ -58,7 +61,7 @@ class Lane {
   bool apply();
   /// What runs now, or waits.
   std::optional<Busy> busy() const;
-  /// Cancels what runs.
+  /// Cancels what `busy` names: what runs, or what is about to.
   void cancel();
   /// Cancels and forgets all work of this name, whether it runs or waits; the rest goes on.
   void cancel(const std::string& what);
@@ -71,6 +74,7 @@ class Lane {
   struct Piece {
     std::string what;
     Work work;
+    bool cancelled = false;  ///< before it began: it still says that it was stopped
   };
   void run();
 

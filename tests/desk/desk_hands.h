@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <functional>
 #include <memory>
 #include <string>
 
@@ -25,7 +26,8 @@ inline logbook::KeptShot kept(const std::string& path, std::int64_t id) {
 /// Everything is done with the hands and asserted on the logbook's file, not on the window's own state.
 class DeskHands : public testing::Test {
  protected:
-  explicit DeskHands(std::shared_ptr<SoundPort> sound = nullptr) : desk({}, [] {}, std::move(sound)), hands(desk) {}
+  explicit DeskHands(std::shared_ptr<SoundPort> sound = nullptr, std::function<void()> wake = [] {})
+      : desk({}, std::move(wake), std::move(sound)), hands(desk) {}
   void open_demo() {
     put_demo(book);
     desk.open(book);

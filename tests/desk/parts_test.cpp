@@ -130,6 +130,36 @@ TEST(LaneThreads, StopsWhatRunsWhenAskedAndWhenItEnds) {
   SUCCEED();
 }
 
+// Held in `wake` after the first piece, the lane has not begun the second: what it shows is what is stopped.
+TEST(LaneThreads, StopsWhatIsAboutToRun) {
+  std::atomic<bool> goes_on{false};
+  std::atomic<bool> stopped{false};
+  Lane lane([&] { goes_on.wait(false); }, [](const std::string&) {});
+  lane.post("first", [](Ticket&) -> Lane::Result { return {}; });
+  lane.post("second", [&](Ticket& ticket) -> Lane::Result {
+    stopped = ticket.cancelled();
+    return {};
+  });
+  while (!lane.busy() || lane.busy()->what != "second") std::this_thread::yield();
+  lane.cancel();
+  goes_on = true;
+  goes_on.notify_all();
+  lane.wait_idle();
+  EXPECT_TRUE(stopped);
+}
+
+TEST(LaneThreads, WakesWhenTheShareHasMovedByAHundredth) {
+  std::atomic<int> woken{0};
+  Lane lane([&] { ++woken; }, [](const std::string&) {});
+  lane.post("counted", [](Ticket& ticket) -> Lane::Result {
+    for (int k = 1; k <= 1000; ++k) ticket.report(0.0005 * k);
+    return {};
+  });
+  lane.wait_idle();
+  EXPECT_GE(woken, 48);  // half of the way, a hundredth at a time
+  EXPECT_LE(woken, 52);
+}
+
 TEST(Lines, BreakBetweenWordsButNotInsideNumbersNorBeforeTheirUnit) {
   ImFontAtlas atlas;
   ImFont* font = atlas.AddFontDefault();

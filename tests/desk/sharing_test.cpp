@@ -3,10 +3,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
-#include <chrono>
+#include <condition_variable>
 #include <filesystem>
 #include <fstream>
-#include <thread>
+#include <mutex>
 
 #include "audio/sound_writer.h"
 #include "compare/logbook_session.h"
@@ -36,29 +36,59 @@ bool said(const Desk& desk, const std::string& begin) {
   return std::ranges::any_of(said_in(desk), [&](const std::string& words) { return words.starts_with(begin); });
 }
 
+/// Holds a lane's thread where its work has done a share, until a hand has pressed Stop: no race with the clock.
+class Hold {
+ public:
+  /// The desk's wake: called from the threads of both lanes.
+  void pass() {
+    std::unique_lock guard(lock_);
+    if (lane_ == nullptr) return;
+    const auto busy = lane_->busy();
+    if (!busy || busy->share.value_or(-1.0) < from_) return;
+    held_ = true;
+    changed_.wait(guard, [this] { return lane_ == nullptr; });
+    held_ = false;
+  }
+  void at(const Lane& lane, double share) {
+    const std::lock_guard guard(lock_);
+    lane_ = &lane;
+    from_ = share;
+  }
+  void go_on() {
+    const std::lock_guard guard(lock_);
+    lane_ = nullptr;
+    changed_.notify_all();
+  }
+  bool holds() {
+    const std::lock_guard guard(lock_);
+    return held_;
+  }
+
+ private:
+  std::mutex lock_;
+  std::condition_variable changed_;
+  const Lane* lane_ = nullptr;
+  double from_ = 0.0;
+  bool held_ = false;
+};
+
 class SharingHands : public DeskHands {
  protected:
-  /// Draws until there is something to stop, and stops it by hand; false: it was over before.
-  bool stop_by_hand() {
-    for (;;) {
+  explicit SharingHands(const std::shared_ptr<Hold>& held = std::make_shared<Hold>())
+      : DeskHands(nullptr, [held] { held->pass(); }), hold(held) {}
+  ~SharingHands() override { hold->go_on(); }
+  void hold_at(double share) { hold->at(desk.slow, share); }
+  /// Draws until the work has got to where it is held, presses Stop there.
+  void stop_by_hand() {
+    while (!hold->holds()) {
       hands.frames(1);
-      if (hands.sees("Stop")) {
-        hands.press("Stop");
-        hands.settle();
-        return true;
-      }
-      if (!desk.slow.busy()) return false;
+      ASSERT_TRUE(desk.restless() || hold->holds()) << "it was over before its share was done";
     }
+    hands.press("Stop");
+    hold->go_on();
+    hands.settle();
   }
-  /// What that button does, at once: for work that a hand is too slow for.
-  void stop_now() {
-    while (desk.slow.busy()) {
-      desk.slow.cancel();
-      std::this_thread::sleep_for(std::chrono::milliseconds(1));  // the lane wants its lock too
-    }
-    desk.settle();
-    hands.frames(2);
-  }
+  std::shared_ptr<Hold> hold;
 };
 
 // Read back by the program's own importer, which refuses what is not whole.
@@ -106,8 +136,9 @@ TEST_F(SharingHands, StoppingARecordingKeepsNothingOfItAndLosesNothing) {
   }
   audio::write_wav(wav, samples, intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
   const std::size_t blocks = desk.book->blocks.size();
+  hold_at(0.3);
   desk.add_recording(wav, {"steel plug", "", {}});
-  ASSERT_TRUE(stop_by_hand());
+  stop_by_hand();
   EXPECT_EQ(logbook::Logbook(book).blocks().size(), blocks);
   EXPECT_TRUE(said(desk, "Stopped"));
   logbook::Logbook(book).check_whole();
@@ -115,8 +146,9 @@ TEST_F(SharingHands, StoppingARecordingKeepsNothingOfItAndLosesNothing) {
 
 TEST_F(SharingHands, StoppingTheComparisonLeavesTheFirstLookAndItGoesOnWhenAskedSlowUnderSanitizer) {
   open_demo();
+  hold_at(0.3);
   hands.press("Compare");
-  stop_now();
+  stop_by_hand();
   ASSERT_NE(desk.comparison, nullptr);
   ASSERT_FALSE(desk.comparison->with_sound);
   EXPECT_TRUE(desk.compare_stopped);
@@ -151,24 +183,27 @@ TEST_F(SharingHands, StoppingAReportWritesNoneSlowUnderSanitizer) {
   open_demo();
   hands.press("Page");
   hands.settle();
+  hold_at(0.3);
   desk.write_report(folder.path("book-report.pdf"));
-  stop_now();
+  stop_by_hand();
   EXPECT_TRUE(said(desk, "Stopped; nothing was written"));
   EXPECT_FALSE(fs::exists(folder.path("book-report.pdf")));
 }
 
 TEST_F(SharingHands, StoppingTheExportLeavesNoHalfOfIt) {
   open_demo();
+  hold_at(0.3);
   desk.export_all(folder.path("out"));
-  stop_now();
+  stop_by_hand();
   EXPECT_TRUE(said(desk, "Stopped"));
   EXPECT_FALSE(fs::exists(folder.path("out")));
 }
 
 TEST_F(SharingHands, StoppingTheInventedEveningLeavesNoHalfOfIt) {
   const std::string half = folder.path("half.ringfall");
+  hold_at(0.3);
   desk.make_demo(half);
-  stop_now();
+  stop_by_hand();
   EXPECT_FALSE(fs::exists(half));
   EXPECT_EQ(desk.book, nullptr);
   desk.make_demo(half);
@@ -188,8 +223,9 @@ TEST_F(SharingHands, StoppingTheRemeasuringLeavesEveryShotAsItWas) {
   }
   desk.open(book);
   hands.settle();
+  hold_at(0.3);
   desk.remeasure_older();
-  stop_now();
+  stop_by_hand();
   EXPECT_TRUE(said(desk, "Stopped"));
   for (const auto& block : logbook::Logbook(book).blocks()) {
     for (const auto& shot : block.shots) EXPECT_EQ(shot.analyser, "0.0.1") << shot.id;
@@ -200,8 +236,9 @@ TEST_F(SharingHands, StoppingTheRemeasuringLeavesEveryShotAsItWas) {
 TEST_F(SharingHands, StoppingTheSeasonIsSaidAndItGoesOnWhenAsked) {
   open_demo();
   desk.place = Place::season;
+  hold_at(0.3);
   desk.read_season_again();
-  stop_now();
+  stop_by_hand();
   ASSERT_TRUE(desk.season_stopped);
   EXPECT_EQ(desk.season, nullptr);
   hands.press("Go on##season");
