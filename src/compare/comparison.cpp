@@ -88,7 +88,7 @@ void check_question(const std::vector<std::string>& setups, const std::optional<
 }
 
 Comparison compare_setups(const Session& session, const std::optional<std::string>& baseline, const std::string& main_number,
-                          const std::vector<SetUpTones>& tones) {
+                          const std::vector<SetUpTones>& tones, const std::function<bool()>& go_on) {
   Comparison comparison;
   comparison.setups = session.setups();
   const auto measures = measures_of(session);
@@ -106,6 +106,7 @@ Comparison compare_setups(const Session& session, const std::optional<std::strin
     against.numbers.push_back(difference_of(session, comparison.baseline, against.setup, main));
     for (const Measure& measure : measures) {
       if (measure.id == main.id) continue;
+      if (go_on && !go_on()) return {};
       auto difference = difference_of(session, comparison.baseline, against.setup, measure);
       if (difference.baseline.n > 0 || difference.setup.n > 0) against.numbers.push_back(std::move(difference));
     }

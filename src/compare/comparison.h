@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,10 +42,12 @@ struct Comparison {
 /// when both set-ups have two blocks or more with the number, else the shots; several sessions (evenings) each keep a level of their
 /// own; permutation of the same units within sessions. Holm over the set-ups for the main number, over all set-ups and numbers for the
 /// others: a difference that only its own p carries is a hint. Values that a finding voided are not there and are counted out.
-/// `tones`: of TonePool::read, may be empty. Definitions: docs/measures/comparison.md.
+/// `tones`: of TonePool::read, may be empty. `go_on` is asked from number to number (10 ms) and may stop it: then the comparison is
+/// empty. Definitions: docs/measures/comparison.md.
 /// RequestFailure: an unknown baseline or number (the nearest name is suggested), fewer than two set-ups.
 Comparison compare_setups(const Session& session, const std::optional<std::string>& baseline,
-                          const std::string& main_number, const std::vector<SetUpTones>& tones = {});
+                          const std::string& main_number, const std::vector<SetUpTones>& tones = {},
+                          const std::function<bool()>& go_on = {});
 
 /// The part of it that needs no numbers, for before the sound is measured. RequestFailure as compare_setups; `setups` are the
 /// set-ups that count.

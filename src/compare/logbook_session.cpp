@@ -41,19 +41,28 @@ constexpr std::size_t kHiddenNamed = 8;
 
 }  // namespace
 
-std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow) {
-  std::size_t shots = 0;
-  std::string named;
-  std::set<std::int64_t> sessions;
+std::vector<std::int64_t> hidden_shots(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow) {
+  std::vector<std::int64_t> hidden;
   for (const auto& block : blocks) {
     if (!block.dropped.empty() || (bow && block.bow != *bow)) continue;
     for (const auto& shot : block.shots) {
-      if (!shot.dropped.empty() || shot.analyser.empty() || !logbook::numbers_hidden(block, shot)) continue;
-      if (++shots <= kHiddenNamed) named += (named.empty() ? "" : ", ") + std::to_string(shot.id);
-      sessions.insert(block.session);
+      if (shot.dropped.empty() && !shot.analyser.empty() && logbook::numbers_hidden(block, shot)) hidden.push_back(shot.id);
     }
   }
-  if (shots == 0) return std::nullopt;
+  return hidden;
+}
+
+std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow) {
+  const auto hidden = hidden_shots(blocks, bow);
+  if (hidden.empty()) return std::nullopt;
+  const std::size_t shots = hidden.size();
+  std::string named;
+  for (std::size_t k = 0; k < std::min(shots, kHiddenNamed); ++k) named += (named.empty() ? "" : ", ") + std::to_string(hidden[k]);
+  std::set<std::int64_t> sessions;
+  for (const auto& block : blocks) {
+    const bool holds = std::ranges::any_of(block.shots, [&](const auto& shot) { return std::ranges::find(hidden, shot.id) != hidden.end(); });
+    if (holds) sessions.insert(block.session);
+  }
   if (shots > kHiddenNamed) named += fmt::format(" and {} more", shots - kHiddenNamed);
   return fmt::format("{} blind and no comment is in yet on {} ({}), so that their numbers stay hidden: comment on these shots or their "
                      "blocks, drop them, or end the blind session, and ask again",

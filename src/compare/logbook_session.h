@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,6 +23,9 @@ enum class Hidden {
 /// their numbers, which a comparison would give away. Tests: compare.LogbookSession.*
 Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow = std::nullopt,
                         Hidden hidden = Hidden::refused);
+
+/// Ids of the shots that count and still hide their numbers, in shooting order; of one bow or of all.
+std::vector<std::int64_t> hidden_shots(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow = std::nullopt);
 
 /// One sentence on the shots that count and still hide their numbers, of one bow or of all; nullopt: there are none.
 std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow = std::nullopt);

@@ -3,9 +3,12 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <random>
 #include <string>
 #include <vector>
+
+#include "plot/figure.h"
 
 namespace ringfall::desk {
 
@@ -19,8 +22,15 @@ class BlindTest {
   /// Which of several shots stands for each, so that no single recording is learnt by heart.
   std::size_t pick() const { return pick_; }
   void answer(bool second);
-  std::size_t rounds() const { return rounds_; }
-  std::size_t right() const { return right_; }
+  /// One answered round.
+  struct Round {
+    bool was_second = false;
+    bool said_second = false;
+    bool right() const { return was_second == said_second; }
+  };
+  const std::vector<Round>& log() const { return log_; }
+  std::size_t rounds() const { return log_.size(); }
+  std::size_t right() const;
   void start_over();
   /// "7 of 8 right; who only guesses does as well in 3.5 % of such tests."
   std::string score() const;
@@ -30,8 +40,14 @@ class BlindTest {
   std::mt19937_64 luck_;
   bool second_ = false;
   std::size_t pick_ = 0;
-  std::size_t rounds_ = 0;
-  std::size_t right_ = 0;
+  std::vector<Round> log_;
 };
+
+/// The fewest right answers of so many rounds that guessing reaches in 5 of 100 tests at most; nullopt: not even all of them.
+std::optional<std::size_t> beyond_guessing(std::size_t rounds);
+
+/// Right answers round by round, beside what guessing gives on average and what it seldom reaches; at least kFairRounds wide.
+plot::Figure score_figure(const BlindTest& test);
+inline constexpr std::size_t kFairRounds = 16;
 
 }  // namespace ringfall::desk

@@ -2,6 +2,7 @@
 #include "desk/book_sheet.h"
 
 #include "base/version.h"
+#include "compare/logbook_session.h"
 
 namespace ringfall::desk {
 
@@ -25,6 +26,7 @@ std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, cons
   sheet->conditions = logbook.conditions();
   sheet->setups = logbook.setups();
   sheet->blocks = logbook.blocks();
+  sheet->hidden = compare::hidden_shots(sheet->blocks);
   for (std::size_t block = 0; block < sheet->blocks.size(); ++block) {
     const auto& own = sheet->blocks[block];
     for (std::size_t shot = 0; shot < own.shots.size(); ++shot) {
@@ -32,7 +34,6 @@ std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, cons
       sheet->shots.push_back({block, shot});
       if (kept.analyser.empty()) continue;
       if (kept.analyser != kVersion) ++sheet->older;
-      if (own.dropped.empty() && kept.dropped.empty() && logbook::numbers_hidden(own, kept)) sheet->hidden.push_back(kept.id);
     }
   }
   return sheet;

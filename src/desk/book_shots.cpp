@@ -142,7 +142,7 @@ void BookView::row(Desk& desk, const Stage& stage, const ShotAt& at, float width
   const std::string room = fitted(stage.fonts.small, words, low.x + width - x);
   list.AddText(stage.fonts.small, stage.fonts.small->FontSize, {x, y + stage.px(2.0F)}, counts ? stage.palette.text : stage.palette.muted,
                room.c_str());
-  if (room != words && ImGui::IsItemHovered()) ImGui::SetTooltip("%s", words.c_str());
+  if (room != words) show_tip(stage, words);
   show_focus(stage);
 }
 

@@ -10,6 +10,7 @@
 #include "desk/lane.h"
 #include "logbook/logbook.h"
 #include "plot/figure.h"
+#include "report/document.h"
 #include "report/session_report.h"
 
 namespace ringfall::desk {
@@ -34,6 +35,7 @@ struct CompareSheet {
   report::SessionReport report;
   std::vector<NamedFigure> figures;    ///< dots, differences, decays, spectra, spectrograms, words against numbers
   std::vector<Excerpt> excerpts;       ///< up to four shots a set-up
+  report::Document document;           ///< what a page or a paper of it holds
 };
 
 /// A first look, from the kept numbers alone; fast. RequestFailure as compare::compare_setups.

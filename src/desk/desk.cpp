@@ -61,10 +61,12 @@ void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
     season.reset();
   }
   if (newly_opened) {
+    damaged.clear();
     undo_.clear();
     comparison.reset();
     season.reset();
     overview.reset();
+    running.reset();
     chosen.reset();
     shot.reset();
     remember_book(preferences, book->path);
@@ -119,15 +121,16 @@ std::optional<ShotAt> Desk::chosen_at() const {
   return index ? std::optional(book->shots[*index]) : std::nullopt;
 }
 
-void Desk::edit(std::string what, Change change, Change back) {
+void Desk::edit(std::string what, Change change, Change back, std::string done) {
   if (!book) return;
-  quick.post(what, [this, what, change = std::move(change), back = std::move(back), path = book->path](Ticket&) -> Lane::Result {
+  quick.post(what, [this, what, change = std::move(change), back = std::move(back), done = std::move(done), path = book->path](Ticket&) -> Lane::Result {
     logbook::Logbook logbook(path);
     change(logbook);
     auto sheet = read_book(logbook, path);
-    return [this, what, back, sheet, path] {
+    return [this, what, back, done, sheet, path] {
       if (back) can_undo(path, what, back);
       show(sheet, false);
+      if (!done.empty()) say(done);
     };
   });
 }
@@ -144,8 +147,7 @@ void Desk::undo() {
   if (undo_.empty()) return;
   const Undo last = undo_.back();
   undo_.pop_back();
-  edit("taking back: " + last.what, last.back);
-  say("Taken back: " + last.what + ".");
+  edit("taking back: " + last.what, last.back, {}, "Taken back: " + last.what + ".");
 }
 
 }  // namespace ringfall::desk

@@ -15,6 +15,7 @@
 #include "desk/lane.h"
 #include "desk/overview.h"
 #include "desk/preferences.h"
+#include "desk/running_sheet.h"
 #include "desk/season_sheet.h"
 #include "desk/shot_sheet.h"
 #include "desk/sound_port.h"
@@ -41,6 +42,7 @@ struct Hearing {
   std::shared_ptr<intake::Listening> ears;   ///< null: not listening
   std::string setup;
   std::string source;                        ///< its name, once it is open
+  std::int64_t block = 0;                    ///< the one being shot; 0: not begun yet
   std::string trouble;                       ///< what stands in the way now; empty: nothing
   std::optional<intake::ShotMeasured> last;  ///< the newest numbers
   std::optional<double> peak_db;             ///< highest |sample| of the newest shot, re full scale
@@ -75,6 +77,9 @@ class Desk {
   void make_demo(const std::string& path);
   void close();
   std::optional<std::string> dropped_sound;
+  std::string damaged;  ///< the logbook that could not be read when it was opened last; empty: it could
+  /// Makes a logbook beside a damaged one of all that can be read of it, and opens that; the damaged one stays as it is.
+  void rescue(const std::string& path);
 
   void add_setup(const logbook::SetUp& setup);
   /// Measures a recording and keeps it as a block; a set-up that is not there is made.
@@ -122,6 +127,10 @@ class Desk {
   void need_season();
   void read_season_again();
 
+  std::shared_ptr<const RunningSheet> running;  ///< of the block asked for last; null: it is not read yet
+  /// What a block's shots said, read when it has changed since the last time.
+  void need_running(std::int64_t block);
+
   Hearing hearing;
   std::vector<audio::Device> microphones;
   void look_for_microphones();
@@ -144,8 +153,8 @@ class Desk {
   void settle();
 
   using Change = std::function<void(logbook::Logbook&)>;
-  /// Changes the open logbook on the quick lane and reads it again. `back` undoes it.
-  void edit(std::string what, Change change, Change back = {});
+  /// Changes the open logbook on the quick lane and reads it again. `back` undoes it; `done` is said once it is done.
+  void edit(std::string what, Change change, Change back = {}, std::string done = {});
 
   /// Counts up whenever `book` is another.
   int revision = 0;
@@ -171,6 +180,7 @@ class Desk {
   int compared_revision_ = -1;
   int season_revision_ = -1;
   std::string compared_number_;
+  RunningQuestion running_question_;
   std::shared_ptr<SoundPort> sound_;
   std::unique_ptr<audio::Playback> playback_;
 

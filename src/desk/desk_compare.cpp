@@ -96,7 +96,11 @@ void Desk::write_report(const std::string& path) {
               auto sheet = ready;
               if (!sheet || !sheet->with_sound) sheet = compare_sounds(logbook::Logbook(from), main, number, ticket);
               ticket.report(0.96);  // where a comparison read with its sound has got to
-              const std::string bytes = sheet ? report::report_file(sheet->report, path) : std::string();
+              double share = 0.96;
+              const std::string bytes = !sheet ? std::string() : report::report_file(sheet->report, path, [&] {
+                ticket.report(share += 0.01);
+                return !ticket.cancelled();
+              });
               if (ticket.cancelled()) return [this] { say("Stopped; nothing was written."); };
               plot::write_whole_file(path, bytes);
               return [this, path] { say("Written: " + path, false, path); };
@@ -113,6 +117,13 @@ void Desk::export_all(const std::string& folder) {
     });
     if (exported.stopped) return [this] { say("Stopped; what was written is taken away again."); };
     return [this, folder, exported] {
+      if (!exported.lost.empty()) {
+        say(fmt::format("The logbook is damaged: {} can't be read and {} left out (README.txt names them). What can be read is in {}: {}. Take a "
+                        "backup if you have one; else `ringfall import` makes a whole logbook of that folder.",
+                        counted(exported.lost.size(), "shot"), exported.lost.size() == 1 ? "is" : "are", folder, counted(exported.shots, "shot")),
+            true, folder);
+        return;
+      }
       say(fmt::format("{} and {} files written to {}", counted(exported.shots, "sound"), exported.files - exported.shots, folder), false, folder);
     };
   });

@@ -111,7 +111,7 @@ bool Desk::hear() {
                           },
                           [&](const intake::SourceLost& lost) { hearing.trouble = lost.sentence; },
                           [&](const intake::SourceEnded&) { stop_listening(); },
-                          [&](const intake::BlockStarted&) {},
+                          [&](const intake::BlockStarted& started) { hearing.block = started.number; },
                           [&](const intake::ShotKept& kept) {
                             ++hearing.shots;
                             changed = true;
@@ -142,6 +142,20 @@ bool Desk::hear() {
     quick.post("reading the shot", [this](Ticket&) -> Lane::Result { return [this] { read_chosen(); }; });
   }
   return something;
+}
+
+void Desk::need_running(std::int64_t block) {
+  if (!book) return;
+  const RunningQuestion question{revision, block, preferences.main_number, preferences.words_first};
+  if (question == running_question_) return;
+  running_question_ = question;
+  if (running && running->block != block) running.reset();
+  quick.post("reading the block", [this, question, sheet = book, number = ++sheets_](Ticket&) -> Lane::Result {
+    auto read = running_sheet(*sheet, question, number);
+    return [this, question, read] {
+      if (running_question_ == question) running = read;
+    };
+  });
 }
 
 void Desk::play(std::vector<float> samples, double sample_rate_hz) {

@@ -6,7 +6,6 @@
 #include <filesystem>
 
 #include "base/text.h"
-#include "base/version.h"
 #include "desk/desk.h"
 
 namespace ringfall::desk {
@@ -14,19 +13,11 @@ namespace {
 
 constexpr const char* kReading = "reading the recording";
 
-void measure_again(logbook::Logbook& logbook, std::int64_t shot_id) {
-  for (const auto& block : logbook.blocks()) {
-    for (const auto& kept : block.shots) {
-      if (kept.id == shot_id) logbook.set_numbers(shot_id, intake::remeasured(logbook, block, kept), kVersion);
-    }
-  }
-}
-
 }  // namespace
 
 void Desk::not_a_shot(std::int64_t shot_id) {
   edit("not a shot: " + std::to_string(shot_id), [=](logbook::Logbook& logbook) { logbook.say_not_a_shot(shot_id); },
-       [=](logbook::Logbook& logbook) { logbook.undo_correction(shot_id); });
+       [=](logbook::Logbook& logbook) { intake::take_back_correction(logbook, shot_id); });
 }
 
 void Desk::move_edge(std::int64_t shot_id, double by_s) {
@@ -36,12 +27,9 @@ void Desk::move_edge(std::int64_t shot_id, double by_s) {
   edit("edge of shot " + std::to_string(shot_id),
        [=](logbook::Logbook& logbook) {
          logbook.move_edge(shot_id, edge_s);
-         measure_again(logbook, shot_id);
+         intake::measure_again(logbook, shot_id);
        },
-       [=](logbook::Logbook& logbook) {
-         logbook.undo_correction(shot_id);
-         measure_again(logbook, shot_id);
-       });
+       [=](logbook::Logbook& logbook) { intake::take_back_correction(logbook, shot_id); });
   quick.post("reading the shot", [this](Ticket&) -> Lane::Result { return [this] { read_chosen(); }; });
 }
 
@@ -80,7 +68,7 @@ void Desk::add_missed_shot(std::int64_t block, double edge_s, const std::string&
   const auto made = std::make_shared<std::int64_t>(0);
   edit(fmt::format("missed shot of block {}", block),
        [=](logbook::Logbook& logbook) { *made = intake::add_missed_shot(logbook, block, edge_s, file); },
-       [=](logbook::Logbook& logbook) { logbook.remove_missed_shot(*made); });
+       [=](logbook::Logbook& logbook) { intake::take_back_correction(logbook, *made); });
   quick.post("reading the shot", [this, made, block, edge_s](Ticket&) -> Lane::Result {
     if (*made == 0) return {};  // it could not be kept, and that is said
     return [this, id = *made, block, edge_s] {

@@ -110,9 +110,9 @@ void FigurePane::move(std::size_t panel, double by_x_pt, double by_y_pt, bool to
   stale_ = true;
 }
 
-void FigurePane::draw(const Stage& stage, const char* name, const plot::Figure& figure, std::uint64_t revision, ImVec2 size) {
+bool FigurePane::take_up(const Stage& stage, const plot::Figure& figure, std::uint64_t revision, ImVec2& size) {
   size = {std::floor(size.x), std::floor(size.y)};
-  if (size.x < 40.0F || size.y < 40.0F) return;
+  if (size.x < 40.0F || size.y < 40.0F) return false;
   if (revision != revision_) views_.clear();
   if (stale_ || revision != revision_ || size.x != size_.x || size.y != size_.y || font_ != stage.fonts.text ||
       theme_ != stage.palette.theme) {
@@ -122,6 +122,25 @@ void FigurePane::draw(const Stage& stage, const char* name, const plot::Figure& 
     theme_ = stage.palette.theme;
     lay_out(stage, figure, size);
   }
+  return true;
+}
+
+void FigurePane::paint_at(const Stage& stage, ImVec2 origin) const {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.AddRectFilled(origin, {origin.x + size_.x, origin.y + size_.y}, stage.palette.sheet);
+  paint(laid_out_.picture, made_, {&list, origin, kPixelsPerPoint * stage.scale, &stage.fonts, stage.palette.theme});
+}
+
+void FigurePane::draw_still(const Stage& stage, const char* name, const plot::Figure& figure, std::uint64_t revision, ImVec2 size) {
+  if (!take_up(stage, figure, revision, size)) return;
+  const ImVec2 origin = ImGui::GetCursorScreenPos();
+  ImGui::Dummy(size);
+  stage.name_last(name);
+  paint_at(stage, origin);
+}
+
+void FigurePane::draw(const Stage& stage, const char* name, const plot::Figure& figure, std::uint64_t revision, ImVec2 size) {
+  if (!take_up(stage, figure, revision, size)) return;
   const ImVec2 origin = ImGui::GetCursorScreenPos();
   const float pixels_per_pt = kPixelsPerPoint * stage.scale;
   ImGui::InvisibleButton(name, size);
@@ -134,9 +153,7 @@ void FigurePane::draw(const Stage& stage, const char* name, const plot::Figure& 
     (*stage.places)[fmt::format("{} panel {}", name, k)] = {page(place.left, place.top), page(place.right, place.bottom)};
   }
   ImGui::SetItemUsingMouseWheel();
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.AddRectFilled(origin, {origin.x + size.x, origin.y + size.y}, stage.palette.sheet);
-  paint(laid_out_.picture, made_, {&list, origin, pixels_per_pt, &stage.fonts, stage.palette.theme});
+  paint_at(stage, origin);
   work(stage, figure, origin, pixels_per_pt);
   show_focus(stage);
 }

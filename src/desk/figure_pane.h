@@ -23,6 +23,8 @@ class FigurePane {
 
   /// `revision` tells one figure from the next; `figure` must stay for the call only.
   void draw(const Stage& stage, const char* name, const plot::Figure& figure, std::uint64_t revision, ImVec2 size);
+  /// The same to be looked at only: the wheel scrolls what is around it.
+  void draw_still(const Stage& stage, const char* name, const plot::Figure& figure, std::uint64_t revision, ImVec2 size);
   /// The figure has changed a little: what is looked at closely stays in sight.
   void lay_out_anew() { stale_ = true; }
   /// What stands under the pointer, "Time 12.3 ms, Level -41 dB"; empty without one.
@@ -34,6 +36,9 @@ class FigurePane {
   struct View {  // what is shown of each panel; nullopt: as the figure says
     std::optional<double> x_low, x_high, y_low, y_high;
   };
+  /// False: there is no room for it.
+  bool take_up(const Stage& stage, const plot::Figure& figure, std::uint64_t revision, ImVec2& size);
+  void paint_at(const Stage& stage, ImVec2 origin) const;
   void lay_out(const Stage& stage, const plot::Figure& figure, ImVec2 size);
   void forget_textures();
   std::optional<std::size_t> panel_at(ImVec2 pointer, ImVec2 origin, float pixels_per_pt) const;

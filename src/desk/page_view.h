@@ -4,6 +4,7 @@
 #include <string>
 
 #include "desk/desk.h"
+#include "desk/document_pane.h"
 #include "desk/parts.h"
 #include "desk/stage.h"
 
@@ -24,9 +25,13 @@ class PageView {
   };
   void take_up(const std::string& logbook);
   void outputs(Desk& desk, const Stage& stage, ImVec2 size);
+  /// Its parts, to go to them: in rows of columns, or one after the other.
+  void contents(const Stage& stage, const report::Document& document, float width, bool columns);
+  void preview(const Desk& desk, const Stage& stage, ImVec2 size, bool with_contents);
   /// True when it is to be written.
   bool one(const Stage& stage, const Output& output, std::string& path, bool ready, float width);
 
+  DocumentPane document_;
   std::string of_;  ///< the logbook the names below were made for
   std::string page_;
   std::string paper_;

@@ -32,6 +32,15 @@ void nocked(ImVec2 low, ImVec2 high, float cut, ImU32 colour, bool filled, float
 
 }  // namespace
 
+void show_tip(const Stage& stage, const std::string& words) {
+  const bool by_keyboard = ImGui::IsItemFocused() && ImGui::GetIO().NavVisible;
+  if (words.empty() || !(ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled) || by_keyboard)) return;
+  if (by_keyboard) ImGui::SetNextWindowPos({ImGui::GetItemRectMin().x, ImGui::GetItemRectMax().y + stage.px(6.0F)});
+  ImGui::BeginTooltip();
+  line(stage, stage.fonts.text, stage.palette.text, broken(stage.fonts.text, words, stage.px(420.0F)));
+  ImGui::EndTooltip();
+}
+
 void show_focus(const Stage& stage) {
   if (!ImGui::IsItemFocused() || !ImGui::GetIO().NavVisible) return;
   const ImVec2 low = ImGui::GetItemRectMin();
@@ -69,9 +78,10 @@ bool push(const Stage& stage, const char* name, const PushLook& look) {
   if (!look.enabled) ink = faded(palette.muted, 0.65F);
   const float room = high.x - low.x - 2.0F * stage.px(5.0F) - sign - between;
   const std::string label = fitted(font, words, room);
+  if (stage.wordless != nullptr && words.empty() && look.tip.empty()) stage.wordless->emplace_back(name);
   if (stage.cut != nullptr && label != words) stage.cut->emplace_back(words);
   const float wide = size_of(font, label).x;
-  float x = low.x + 0.5F * (high.x - low.x - wide - sign - between);
+  float x = look.to_left ? low.x + side : low.x + 0.5F * (high.x - low.x - wide - sign - between);
   const float middle = 0.5F * (low.y + high.y);
   if (sign > 0.0F) {
     draw_icon(*ImGui::GetWindowDrawList(), look.icon, {x + 0.5F * sign, middle}, sign, ink);
@@ -79,6 +89,7 @@ bool push(const Stage& stage, const char* name, const PushLook& look) {
   }
   put(font, {x, middle - 0.5F * text.y}, ink, label);
   show_focus(stage);
+  show_tip(stage, look.tip);
   return pressed && look.enabled;
 }
 
@@ -94,6 +105,7 @@ bool field(const Stage& stage, const char* name, const char* hint, std::string& 
   ImGui::GetWindowDrawList()->AddLine({low.x, high.y}, {high.x, high.y}, writing ? stage.palette.wax : stage.palette.hem,
                                       stage.px(writing ? 2.0F : 1.0F));
   show_focus(stage);
+  if (!writing && size_of(stage.fonts.text, text).x > high.x - low.x - stage.px(20.0F)) show_tip(stage, text);
   if (entered != nullptr) *entered = done;
   return changed;
 }

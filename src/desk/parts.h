@@ -40,6 +40,8 @@ struct PushLook {
   float width = 0.0F;     ///< 0: as wide as its words
   bool enabled = true;
   bool lit = false;       ///< it is on
+  bool to_left = false;   ///< words at the left instead of the middle
+  std::string tip = {};   ///< said when it is pointed at or has the keyboard; what has no words must have one
 };
 /// Something to press. `name` is its id and name; what stands before "##" is shown.
 bool push(const Stage& stage, const char* name, const PushLook& look = {});
@@ -71,6 +73,9 @@ struct Tile {
   bool doubtful = false;
 };
 void tiles(const Stage& stage, const std::vector<Tile>& row, float width);
+
+/// Says more of the last item when it is pointed at or has the keyboard.
+void show_tip(const Stage& stage, const std::string& words);
 
 /// Draws the keyboard's ring round the last item when it is there.
 void show_focus(const Stage& stage);

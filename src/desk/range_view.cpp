@@ -4,13 +4,23 @@
 #include <algorithm>
 
 #include "audio/paced_file.h"
+#include "base/text.h"
 #include "compare/plan_advice.h"
+#include "desk/painter.h"
 #include "desk/parts.h"
+#include "desk/placing_sketch.h"
 #include "desk/setup_mark.h"
 #include "desk/words.h"
 #include "intake/chain_judgement.h"
 
 namespace ringfall::desk {
+namespace {
+
+constexpr float kForm = 424.0F;       // what the form takes with one line of cautions
+constexpr float kLeastSoFar = 190.0F;
+constexpr float kLeastSketch = 130.0F;
+
+}  // namespace
 
 ChainWords chain_words(const intake::MeterReading& reading, std::optional<double> shot_peak_db) {
   const auto finding = intake::judge_meter(reading, shot_peak_db);
@@ -46,13 +56,62 @@ void RangeView::chain(Desk& desk, const Stage& stage, ImVec2 size) {
     paragraph(stage, stage.fonts.text, stage.palette.muted, advice);
     gap(stage, 2.0F);
   }
+  gap(stage, 4.0F);
+  const ImVec2 room = ImGui::GetContentRegionAvail();
+  if (room.y < stage.px(kLeastSketch)) return;
+  const float pixels_per_pt = kPixelsPerPoint * stage.scale;
+  const ImVec2 shown = {room.x, std::min(room.y, stage.px(260.0F))};
+  paint(placing_sketch(static_cast<double>(shown.x / pixels_per_pt), static_cast<double>(shown.y / pixels_per_pt)), {},
+        {ImGui::GetWindowDrawList(), ImGui::GetCursorScreenPos(), pixels_per_pt, &stage.fonts, stage.palette.theme});
+  ImGui::Dummy(shown);
+  stage.name_last("placing sketch");
 }
 
 void RangeView::before(Desk& desk, const Stage& stage, ImVec2 size) {
   const float left = 0.56F * size.x;
-  before_sheet(desk, stage, {left, size.y});
+  const float form = std::min(size.y, stage.px(kForm));
+  const float rest = size.y - form - ImGui::GetStyle().ItemSpacing.y;
+  ImGui::BeginGroup();
+  if (rest < stage.px(kLeastSoFar) || desk.book->blocks.empty()) {
+    before_sheet(desk, stage, {left, size.y});
+  } else {
+    before_sheet(desk, stage, {left, form});
+    so_far(desk, stage, {left, rest});
+  }
+  ImGui::EndGroup();
   ImGui::SameLine();
   chain(desk, stage, {size.x - left - ImGui::GetStyle().ItemSpacing.x, size.y});
+}
+
+void RangeView::so_far(Desk& desk, const Stage& stage, ImVec2 size) {
+  const Sheet paper(stage, "so far", size);
+  const BookSheet& book = *desk.book;
+  // The newest block that counts; the very newest when none does.
+  const auto counting = std::find_if(book.blocks.rbegin(), book.blocks.rend(), [](const auto& block) { return block.dropped.empty(); });
+  const auto& newest = counting == book.blocks.rend() ? book.blocks.back() : *counting;
+  const float left = std::min(0.42F * size.x, stage.px(300.0F));
+  ImGui::BeginGroup();
+  heading(stage, "Shot so far this session");
+  for (std::size_t k = 0; k < book.setups.size(); ++k) {
+    std::size_t blocks = 0;
+    std::size_t shots = 0;
+    for (const auto& block : book.blocks) {
+      if (block.setup != book.setups[k].name || block.session != newest.session || !block.dropped.empty()) continue;
+      ++blocks;
+      shots += static_cast<std::size_t>(std::ranges::count_if(block.shots, [](const auto& shot) { return shot.dropped.empty(); }));
+    }
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    draw_setup_mark(stage, *ImGui::GetWindowDrawList(), k, {at.x + stage.px(8.0F), at.y + stage.px(12.0F)}, stage.px(6.0F));
+    ImGui::SetCursorScreenPos({at.x + stage.px(24.0F), at.y});
+    line(stage, stage.fonts.text, stage.palette.text, fitted(stage.fonts.text, book.setups[k].name, left - stage.px(24.0F)));
+    ImGui::SetCursorScreenPos({at.x + stage.px(24.0F), ImGui::GetCursorScreenPos().y - stage.px(5.0F)});
+    line(stage, stage.fonts.small, stage.palette.muted, blocks == 0 ? "nothing yet" : counted(shots, "shot") + " in " + counted(blocks, "block"));
+  }
+  ImGui::EndGroup();
+  desk.need_running(newest.number);
+  if (!desk.running || desk.running->block != newest.number) return;
+  ImGui::SameLine(left);
+  pictures(desk, stage, {size.x - left - stage.px(20.0F), size.y - stage.px(24.0F)}, false);
 }
 
 void RangeView::before_sheet(Desk& desk, const Stage& stage, ImVec2 size) {
@@ -80,6 +139,10 @@ void RangeView::before_sheet(Desk& desk, const Stage& stage, ImVec2 size) {
   sources.emplace_back("a recording, as if it were one");
   source_ = std::min(source_, sources.size() - 1);
   one_of(stage, "source", sources, source_);
+  ImGui::SameLine(0.0F, stage.px(5.0F));
+  if (ImGui::GetContentRegionAvail().x < stage.px(40.0F)) ImGui::NewLine();
+  if (push(stage, "##look again", {.kind = Push::quiet, .icon = Icon::loop, .width = stage.px(34.0F), .tip = "look for microphones again"})) looked_ = false;
+  if (sources.size() == 1) paragraph(stage, stage.fonts.small, stage.palette.caution, "No microphone was found. Plug one in and look again.", width);
   const bool from_file = source_ + 1 == sources.size();
   if (from_file) field(stage, "played-in recording", "a sound file", file_, width);
   else {
@@ -87,7 +150,6 @@ void RangeView::before_sheet(Desk& desk, const Stage& stage, ImVec2 size) {
       paragraph(stage, stage.fonts.small, stage.palette.caution, "! " + caution, width);
     }
   }
-  if (push(stage, "Look again", {.kind = Push::quiet, .icon = Icon::loop})) looked_ = false;
   field(stage, "range note", "a note on the block, if you like", note_, width);
   on_off(stage, "Words first: hide the numbers until I have said mine", desk.preferences.words_first);
   gap(stage, 6.0F);
@@ -106,7 +168,7 @@ void RangeView::while_listening(Desk& desk, const Stage& stage, ImVec2 size) {
   const float left = size.x - right - ImGui::GetStyle().ItemSpacing.x;
   ImGui::BeginGroup();
   {
-    const float high = stage.px(150.0F);
+    const float high = stage.px(126.0F);
     {
       const Sheet paper(stage, "meter", {left, high});
       meter(desk, stage, left - stage.px(32.0F));

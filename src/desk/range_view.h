@@ -5,6 +5,7 @@
 #include <string>
 
 #include "desk/desk.h"
+#include "desk/figure_pane.h"
 #include "desk/say_view.h"
 #include "desk/stage.h"
 #include "intake/level_meter.h"
@@ -23,6 +24,13 @@ class RangeView {
   void while_listening(Desk& desk, const Stage& stage, ImVec2 size);
   void meter(Desk& desk, const Stage& stage, float width);
   void figures(Desk& desk, const Stage& stage, ImVec2 size);
+  /// The newest shot's figures, as large as the width lets them.
+  void newest(const Stage& stage, const shot::Shot& shot, float width);
+  /// The shots before it, still to be read from three metres; as many as leave room for the pictures.
+  void earlier(const Desk& desk, const Stage& stage, ImVec2 size);
+  /// The block's dots beside the baseline's; when `of_shot`, the chosen shot's wave and tail too.
+  void pictures(const Desk& desk, const Stage& stage, ImVec2 size, bool of_shot);
+  void so_far(Desk& desk, const Stage& stage, ImVec2 size);
 
   std::size_t setup_ = 0;
   std::size_t source_ = 0;  ///< place in the list of microphones; one past its end: a recording
@@ -30,6 +38,9 @@ class RangeView {
   std::string note_;
   bool looked_ = false;
   SayView say_;
+  FigurePane dots_pane_;
+  FigurePane wave_pane_;
+  FigurePane tail_pane_;
 };
 
 /// What a meter's reading means for the gain and the room, in a few words and by the chain check's limits. `shot_peak_db`: highest

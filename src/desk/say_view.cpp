@@ -58,17 +58,15 @@ void SayView::said(Desk& desk, const Stage& stage, const logbook::KeptShot& shot
     paragraph(stage, stage.fonts.text, chosen ? stage.palette.wax : stage.palette.text, said_words(comment), width - 2.0F * button - stage.px(10.0F));
     const float below = std::max(ImGui::GetCursorPosY(), at.y + stage.px(36.0F));
     ImGui::SetCursorPos({at.x + width - 2.0F * button, at.y});
-    if (push(stage, fmt::format("##change {}", comment.id).c_str(), {.kind = Push::quiet, .icon = Icon::pen, .width = button, .lit = chosen})) {
+    if (push(stage, fmt::format("##change {}", comment.id).c_str(), {.kind = Push::quiet, .icon = Icon::pen, .width = button, .lit = chosen, .tip = "change it"})) {
       changing_ = comment;
       draft_ = comment;
     }
-    if (ImGui::IsItemHovered()) ImGui::SetTooltip("change it");
     ImGui::SetCursorPos({at.x + width - button, at.y});
-    if (push(stage, fmt::format("##take away {}", comment.id).c_str(), {.kind = Push::quiet, .icon = Icon::cross, .width = button})) {
+    if (push(stage, fmt::format("##take away {}", comment.id).c_str(), {.kind = Push::quiet, .icon = Icon::cross, .width = button, .tip = "take it away"})) {
       desk.remove_comment(shot.id, comment);
       if (chosen) changing_.reset();
     }
-    if (ImGui::IsItemHovered()) ImGui::SetTooltip("take it away");
     ImGui::SetCursorPos({at.x, below});
   }
 }

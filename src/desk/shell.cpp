@@ -103,32 +103,28 @@ void Shell::head(Desk& desk, const Stage& stage, float width) {
 void Shell::wishes(Desk& desk, const Stage& stage, float right) {
   Preferences& kept = desk.preferences;
   const auto place = [&](float from_right) { ImGui::SetCursorPos({right - stage.px(from_right), stage.px(11.0F)}); };
-  const PushLook small{.kind = Push::quiet, .width = stage.px(40.0F)};
-  const auto tip = [](const char* words) {
-    if (ImGui::IsItemHovered()) ImGui::SetTooltip("%s", words);
+  const auto look = [&stage](std::string tip, Icon icon = Icon::none) {
+    return PushLook{.kind = Push::quiet, .icon = icon, .width = stage.px(40.0F), .tip = std::move(tip)};
   };
   place(208.0F);
   const std::string undo = desk.undo_words();
-  PushLook look = small;
-  look.icon = Icon::undo;
-  look.enabled = !undo.empty();
-  if (push(stage, "##undo", look)) desk.undo();
-  if (!undo.empty()) tip(("take back: " + undo + " (Ctrl+Z)").c_str());
+  PushLook back = look(undo.empty() ? "nothing to take back" : "take back: " + undo + " (Ctrl+Z)", Icon::undo);
+  back.enabled = !undo.empty();
+  if (push(stage, "##undo", back)) desk.undo();
   place(166.0F);
-  if (push(stage, kept.archers_units ? "yd##units" : "m##units", small)) kept.archers_units = !kept.archers_units;
-  tip("metric or archers' units");
+  if (push(stage, kept.archers_units ? "yd##units" : "m##units", look("metric or archers' units"))) kept.archers_units = !kept.archers_units;
   place(124.0F);
-  if (push(stage, "A+##type", small)) kept.text_scale = kept.text_scale > 1.65 ? 0.8 : kept.text_scale + 0.1;
-  tip("larger type (Ctrl and + or -); after the largest the smallest");
+  if (push(stage, "A+##type", look("larger type (Ctrl and + or -); after the largest the smallest"))) {
+    kept.text_scale = kept.text_scale > 1.65 ? 0.8 : kept.text_scale + 0.1;
+  }
   place(82.0F);
-  look = small;
-  look.icon = Icon::halo;
-  if (push(stage, "##theme", look)) kept.theme = kept.theme == plot::Theme::dark ? plot::Theme::light : plot::Theme::dark;
-  tip("light or dark (Ctrl+T)");
+  if (push(stage, "##theme", look("light or dark (Ctrl+T)", Icon::halo))) {
+    kept.theme = kept.theme == plot::Theme::dark ? plot::Theme::light : plot::Theme::dark;
+  }
   place(40.0F);
-  look = small;
-  look.lit = help_;
-  if (push(stage, "?##help", look)) help_ = !help_;
+  PushLook help = look("what the keys do");
+  help.lit = help_;
+  if (push(stage, "?##help", help)) help_ = !help_;
 }
 
 void Shell::body(Desk& desk, const Stage& stage, ImVec2 size) {
@@ -211,10 +207,10 @@ void Shell::notices(Desk& desk, const Stage& stage) {
     line(stage, stage.fonts.text, stage.palette.text, words);
     if (!notice.link.empty()) {
       ImGui::SetCursorPos({wide - stage.px(78.0F), stage.px(5.0F)});
-      if (push(stage, fmt::format("##show {}", k).c_str(), {.kind = Push::quiet, .icon = Icon::grow, .width = stage.px(34.0F)})) show_file(notice.link);
+      if (push(stage, fmt::format("##show {}", k).c_str(), {.kind = Push::quiet, .icon = Icon::grow, .width = stage.px(34.0F), .tip = "show it"})) show_file(notice.link);
     }
     ImGui::SetCursorPos({wide - stage.px(44.0F), stage.px(5.0F)});
-    if (push(stage, fmt::format("##away {}", k).c_str(), {.kind = Push::quiet, .icon = Icon::cross, .width = stage.px(34.0F)})) gone = k;
+    if (push(stage, fmt::format("##away {}", k).c_str(), {.kind = Push::quiet, .icon = Icon::cross, .width = stage.px(34.0F), .tip = "away with it"})) gone = k;
     ImGui::End();
     ImGui::PopStyleColor();
     bottom -= stage.px(8.0F);

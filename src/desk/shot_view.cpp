@@ -147,7 +147,8 @@ void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
     ImGui::SetItemAllowOverlap();
     ImGui::SetCursorPos({at.x + cell.x - stage.px(36.0F), at.y + cell.y - stage.px(36.0F)});
     const std::string name = fmt::format("##grow {}", kPictureNames[k]);
-    const PushLook look{.kind = Push::quiet, .icon = alone_ ? Icon::shrink : Icon::grow, .width = stage.px(34.0F)};
+    const PushLook look{.kind = Push::quiet, .icon = alone_ ? Icon::shrink : Icon::grow, .width = stage.px(34.0F),
+                        .tip = fmt::format("{} ({})", alone_ ? "all four again" : "this picture alone", k + 1)};
     if (push(stage, name.c_str(), look)) alone_ = alone_ ? std::nullopt : std::optional(k);
     ImGui::SetCursorPos({at.x, at.y});
     ImGui::Dummy(cell);

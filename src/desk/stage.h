@@ -29,6 +29,7 @@ struct Stage {
   Textures* textures = nullptr;
   Places_px* places = nullptr;    ///< filled when not null
   std::vector<std::string>* cut = nullptr;  ///< words on things to press that had no room, when not null
+  std::vector<std::string>* wordless = nullptr;  ///< names of things to press with a sign only that no tip explains, when not null
 
   float px(float units) const { return units * scale; }
   ImVec2 px(float x, float y) const { return {x * scale, y * scale}; }

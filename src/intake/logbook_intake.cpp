@@ -51,4 +51,27 @@ shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock&
   return shot;
 }
 
+void measure_again(logbook::Logbook& logbook, std::int64_t shot_id) {
+  for (const auto& block : logbook.blocks()) {
+    for (const auto& kept : block.shots) {
+      if (kept.id == shot_id) logbook.set_numbers(shot_id, remeasured(logbook, block, kept), kVersion);
+    }
+  }
+}
+
+logbook::Correction::Kind take_back_correction(logbook::Logbook& logbook, std::int64_t shot_id) {
+  using Kind = logbook::Correction::Kind;
+  Kind last = Kind::not_a_shot;
+  for (const auto& correction : logbook.corrections()) {
+    if (correction.shot == shot_id) last = correction.kind;
+  }
+  if (last == Kind::missed_shot) {
+    logbook.remove_missed_shot(shot_id);
+    return last;
+  }
+  logbook.undo_correction(shot_id);
+  if (last == Kind::moved_edge) measure_again(logbook, shot_id);
+  return last;
+}
+
 }  // namespace ringfall::intake

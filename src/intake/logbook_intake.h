@@ -43,6 +43,14 @@ AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, 
 /// recording can't be read. Tested: intake.MissedShot.*
 std::int64_t add_missed_shot(logbook::Logbook& logbook, std::int64_t block, double edge_s, const std::optional<std::string>& file);
 
+/// Takes the last correction of a shot back: one that was said to be missed is taken out again, one that was said to be none is left out
+/// for the reason it had before or counts again, an edge is where it was found and the shot measured again. RequestFailure: as
+/// Logbook::undo_correction and remove_missed_shot. Tested: intake.MissedShot.*
+logbook::Correction::Kind take_back_correction(logbook::Logbook& logbook, std::int64_t shot_id);
+
+/// Measures one kept shot again and keeps its numbers.
+void measure_again(logbook::Logbook& logbook, std::int64_t shot_id);
+
 /// Measures a kept shot again from its clip; the same version gives the same numbers. What only the whole recording showed
 /// (findings of the block, and findings of the shot that its clip alone does not show) is taken over as it is kept.
 shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock& block, const logbook::KeptShot& kept);

@@ -9,7 +9,6 @@
 #include "audio/sound_file.h"
 #include "base/failure.h"
 #include "base/text.h"
-#include "base/version.h"
 #include "intake/clips.h"
 #include "intake/kept_clip.h"
 #include "intake/logbook_intake.h"
@@ -153,11 +152,7 @@ std::int64_t add_missed_shot(logbook::Logbook& logbook, std::int64_t block, doub
   shot.onset_s = static_cast<double>(edge) / kept->sample_rate_hz;
   const std::int64_t id = logbook.add_clip(block, coded_clip(*clip, shot, recording.format));
   logbook.say_missed_shot(block, shot.onset_s, id);
-  for (const auto& again : logbook.blocks()) {
-    if (again.number != block) continue;
-    const auto found = std::ranges::find(again.shots, id, &logbook::KeptShot::id);
-    logbook.set_numbers(id, remeasured(logbook, again, *found), kVersion);
-  }
+  measure_again(logbook, id);
   return id;
 }
 

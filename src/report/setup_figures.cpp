@@ -16,6 +16,8 @@ constexpr std::size_t kNamedTones = 5;
 
 plot::Ink ink_of(std::size_t setup) { return plot::trace_ink(static_cast<int>(setup)); }
 
+bool wanted(const std::vector<std::size_t>& only, std::size_t setup) { return only.empty() || std::ranges::find(only, setup) != only.end(); }
+
 /// Where levels of all typical shots reach, so that one ramp serves them.
 std::optional<double> highest_typical_db(const SessionReport& report) {
   std::optional<double> highest;
@@ -46,7 +48,7 @@ plot::Notes tone_notes(const SetUpSound& sound, std::size_t setup) {
 
 }  // namespace
 
-std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_weighted) {
+std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_weighted, const std::vector<std::size_t>& only) {
   plot::Panel panel;
   panel.x = plot::time_axis_ms();
   panel.x.quantity = "Time after the loud edge";
@@ -56,7 +58,7 @@ std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_we
   for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
     const auto& sound = report.source.sounds[k];
     const auto& decay = a_weighted ? sound.decay_a : sound.decay_z;
-    if (decay.level_db.empty()) continue;
+    if (decay.level_db.empty() || !wanted(only, k)) continue;
     panel.series.emplace_back(curve_of(decay, k, fmt::format("{}, {}", sound.setup, counted(decay.shots, "shot"))));
   }
   if (panel.series.empty()) return std::nullopt;
@@ -68,7 +70,7 @@ std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_we
   return figure;
 }
 
-std::optional<plot::Figure> tails_figure(const SessionReport& report) {
+std::optional<plot::Figure> tails_figure(const SessionReport& report, const std::vector<std::size_t>& only) {
   plot::Panel panel;
   panel.x = plot::frequency_axis(50.0, 10000.0);
   panel.y = plot::level_axis("Tail, per hertz", report.level_reference);
@@ -77,7 +79,7 @@ std::optional<plot::Figure> tails_figure(const SessionReport& report) {
   std::vector<plot::Notes> notes;
   for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
     const auto& sound = report.source.sounds[k];
-    if (sound.pooled.tail.frequency_hz.empty()) continue;
+    if (sound.pooled.tail.frequency_hz.empty() || !wanted(only, k)) continue;
     plot::Trace trace;
     trace.x.assign(sound.pooled.tail.frequency_hz.begin(), sound.pooled.tail.frequency_hz.end());
     trace.y.assign(sound.pooled.tail.density_db.begin(), sound.pooled.tail.density_db.end());

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "plot/figure.h"
 #include "report/session_report.h"
@@ -28,11 +29,11 @@ const compare::Spread* spread_of_setup(const SessionReport& report, std::size_t 
 /// would notice. Nullopt: no number can be compared.
 std::optional<plot::Figure> differences_figure(const SessionReport& report);
 
-/// Median decay curves laid over each other. Nullopt: no set-up has one.
-std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_weighted);
+/// Median decay curves laid over each other; `only`: of these set-ups, empty: of all. Nullopt: none has one.
+std::optional<plot::Figure> decays_figure(const SessionReport& report, bool a_weighted, const std::vector<std::size_t>& only = {});
 
-/// Spectra of the pooled tails laid over each other, the tones named. Nullopt: no set-up has one.
-std::optional<plot::Figure> tails_figure(const SessionReport& report);
+/// Spectra of the pooled tails laid over each other, the tones named; `only` as above. Nullopt: no set-up has one.
+std::optional<plot::Figure> tails_figure(const SessionReport& report, const std::vector<std::size_t>& only = {});
 
 /// Spectrogram of a set-up's typical shot, on one scale of levels for all set-ups. Nullopt: it has none.
 std::optional<plot::Figure> typical_figure(const SessionReport& report, std::size_t setup);

@@ -52,6 +52,16 @@ TEST(Comparison, SleepDataGiveWelchsInterval) {
   EXPECT_TRUE(has_finding(comparison.findings, "one_block"));
 }
 
+TEST(Comparison, IsEmptyWhenItIsStopped) {
+  Session session;
+  session.blocks = {block("a", 1, {1, 2, 3}), block("b", 2, {4, 5, 6})};
+  int asked = 0;
+  const auto comparison = compare_setups(session, "a", "exposure_db", {}, [&asked] { return ++asked < 3; });
+  EXPECT_EQ(asked, 3) << "and nothing more is done";
+  EXPECT_TRUE(comparison.against.empty());
+  EXPECT_TRUE(comparison.setups.empty());
+}
+
 TEST(Comparison, BlocksAreTheUnitWhenThereAreTwo) {
   Session session;
   session.blocks = {block("a", 1, {1, 2, 3}), block("b", 2, {4, 5, 6}), block("b", 3, {5, 6, 7}), block("a", 4, {2, 3, 4})};

@@ -39,6 +39,7 @@ Hands::Hands(Desk& desk, float width, float height, float scale) : desk_(desk), 
   stage.textures = &textures;
   stage.places = &places_;
   stage.cut = &cut;
+  stage.wordless = &wordless;
   dress(stage);
   frames(2);
 }

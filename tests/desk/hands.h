@@ -54,6 +54,7 @@ class Hands {
   /// All that was drawn in the last frame, as numbers: two frames with the same are alike in every pixel.
   std::vector<float> drawn() const;
   std::vector<std::string> cut;  ///< words that had no room since it was emptied
+  std::vector<std::string> wordless;  ///< things to press with a sign only that no tip explains
   void point_at(ImVec2 place) { io().MousePos = place; }
 
   Stage stage;

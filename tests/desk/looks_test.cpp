@@ -24,6 +24,8 @@ TEST_P(Looks, EveryPlaceHasRoomForSixtyFramesSlowUnderSanitizer) {
   const auto expect_all_in_sight = [&](const std::string& what) {
     EXPECT_TRUE(hands.cut.empty()) << what << ": no room for '" << hands.cut.front() << "'";
     hands.cut.clear();
+    EXPECT_TRUE(hands.wordless.empty()) << what << ": nothing says what '" << hands.wordless.front() << "' does";
+    hands.wordless.clear();
     for (const auto& [name, place] : hands.places()) {
       // Lists scroll up and down; sideways nothing may leave the window.
       EXPECT_GE(place.low.x, -0.5F) << what << ": " << name;

@@ -187,6 +187,32 @@ TEST(BlindTest, CountsAndSaysWhatGuessingGives) {
   EXPECT_NE(test.score().find("3.5 %"), std::string::npos) << test.score();
 }
 
+// Binomial, chance 1/2: P(12 or more of 16) = 2517/65536 = 3.8 %, P(11 or more) = 6885/65536 = 10.5 %; P(5 of 5) = 3.1 %, P(4 of 4) = 6.3 %.
+TEST(BlindTest, KnowsWhatGuessingSeldomReaches) {
+  EXPECT_EQ(beyond_guessing(16), 12U);
+  EXPECT_EQ(beyond_guessing(5), 5U);
+  EXPECT_EQ(beyond_guessing(4), std::nullopt);
+}
+
+TEST(BlindTest, KeepsEveryRoundAndDrawsThem) {
+  BlindTest test(7);
+  const bool first = test.hidden_is_second();
+  test.answer(first);
+  const bool next = test.hidden_is_second();
+  test.answer(!next);
+  ASSERT_EQ(test.log().size(), 2U);
+  EXPECT_EQ(test.log()[0].was_second, first);
+  EXPECT_TRUE(test.log()[0].right());
+  EXPECT_EQ(test.log()[1].was_second, next);
+  EXPECT_FALSE(test.log()[1].right());
+  const auto figure = score_figure(test);
+  const auto& right = std::get<plot::Trace>(figure.panels.at(0).series.back());
+  EXPECT_EQ(right.y, (std::vector<double>{0.0, 1.0, 1.0}));
+  EXPECT_EQ(figure.panels[0].x.high, 16.0);
+  test.start_over();
+  EXPECT_TRUE(test.log().empty());
+}
+
 TEST(Range, TheMetersWordsSayWhatToDo) {
   intake::MeterReading reading;
   EXPECT_TRUE(chain_words(reading, {}).trouble);  // no sound at all

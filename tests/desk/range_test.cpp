@@ -59,6 +59,12 @@ TEST_F(RangeHands, ArmsPausesAndGoesOnSlowUnderSanitizer) {
   // Two and a half seconds after a shot its sound is kept.
   let_hear_to(edges_s[1] + 2.5);
   ASSERT_TRUE(draw_until([this] { return desk.hearing.shots == 2; }));
+  // What the shot before said stands under the newest, their dots beside the baseline's, and the newest one's wave.
+  ASSERT_TRUE(draw_until([this] { return hands.sees("running wave") && hands.sees("running dots"); }));
+  ASSERT_TRUE(draw_until([this] { return desk.running->rows.size() == 2 && desk.hearing.last->id == desk.running->rows[1].shot; }));
+  hands.frames(1);
+  EXPECT_TRUE(hands.sees("earlier shot " + std::to_string(desk.running->rows[0].shot)));
+  EXPECT_FALSE(hands.sees("earlier shot " + std::to_string(desk.running->rows[1].shot))) << "that is the newest";
   hands.press("Pause##arm");
   EXPECT_FALSE(desk.hearing.ears->armed());
   let_hear_to(edges_s[3] + 2.5);
@@ -128,6 +134,8 @@ TEST_F(RangeHands, ABlindSessionShowsNoBigFiguresBeforeTheWordsSlowUnderSanitize
   }));
   ASSERT_TRUE(draw_until([this] { return hands.sees("hum 3"); }));
   EXPECT_FALSE(hands.sees("big figures"));
+  EXPECT_FALSE(hands.sees("running wave")) << "pictures give numbers away";
+  EXPECT_FALSE(hands.sees("running tail"));
   hands.press("hum 3");
   hands.press("Keep the words");
   ASSERT_TRUE(draw_until([this] { return hands.sees("big figures"); }));
@@ -164,11 +172,12 @@ TEST_F(RangeHands, HearsAAgainstBAndScoresABlindTestSlowUnderSanitizer) {
   };
   const auto& setups = desk.comparison->report.source.comparison.setups;
   ASSERT_GE(setups.size(), 3U);
+  EXPECT_TRUE(hands.sees("ears picture panel 0")) << "what the two look like";
   hands.press(setups[0] + "##first");
   hands.press(setups[2] + "##second");
   EXPECT_EQ(setup_of(hear("A (a)")), setups[0]);
   EXPECT_EQ(setup_of(hear("B (b)")), setups[2]);
-  EXPECT_EQ(setup_of(hear("shot " + std::to_string(excerpts.front().shot) + "##hear")), excerpts.front().setup);
+  EXPECT_EQ(setup_of(hear(std::to_string(excerpts.front().shot) + "##hear")), excerpts.front().setup);
   // An ear that hears every difference: right each time.
   for (int round = 0; round < 6; ++round) hands.press(setup_of(hear("X (x)")) == setups[0] ? "X is A" : "X is B");
   const auto score = [this](const std::string& begin) {
@@ -178,7 +187,10 @@ TEST_F(RangeHands, HearsAAgainstBAndScoresABlindTestSlowUnderSanitizer) {
   // One that mishears: the hidden one is told by its sound and the other is said.
   hands.press(setup_of(hear("X (x)")) == setups[0] ? "X is B" : "X is A");
   EXPECT_TRUE(score("6 of 7 right"));
+  EXPECT_TRUE(hands.sees("round 6 right"));
+  EXPECT_TRUE(hands.sees("round 7 wrong"));
   hands.press("Start over");
+  EXPECT_FALSE(hands.sees("round 7 wrong"));
   EXPECT_FALSE(score("6 of 7 right"));
   hands.press(setups[0] + "##second");
   EXPECT_FALSE(hands.sees("X (x)")) << "two alike can't be told apart";

@@ -155,6 +155,23 @@ TEST_F(MissedHands, PointsAtAMissedShotInTheRecording) {
   EXPECT_TRUE(logbook::Logbook(book).corrections().empty());
 }
 
+// Someone said something of it elsewhere meanwhile: then it can't go, and nothing else is claimed.
+TEST_F(MissedHands, SaysWhyAMissedShotCantBeTakenBack) {
+  open_with_a_missed_shot();
+  hands.type("missed at", std::to_string(edge_s));
+  hands.press("Keep the missed shot");
+  hands.settle();
+  ASSERT_EQ(shots().size(), 5U);
+  logbook::Logbook(book).add_comment(shots()[2].id, {"", 5.0, {}, {}, {}, ""});
+  desk.notices.clear();
+  hands.press("##undo");
+  hands.settle();
+  EXPECT_EQ(shots().size(), 5U);
+  ASSERT_EQ(desk.notices.size(), 1U) << "not that it was taken back";
+  EXPECT_TRUE(desk.notices.back().trouble);
+  EXPECT_NE(desk.notices.back().words.find("has comments"), std::string::npos) << desk.notices.back().words;
+}
+
 TEST_F(MissedHands, WritesWhenTheMissedShotWas) {
   open_with_a_missed_shot();
   hands.type("missed at", std::to_string(edge_s));

@@ -1,18 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the Page writes, and long work that is stopped: nothing half-done stays.
+// What the Page shows and writes, and what is said of a damaged logbook.
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <condition_variable>
 #include <filesystem>
-#include <fstream>
-#include <mutex>
 
-#include "audio/sound_writer.h"
-#include "compare/logbook_session.h"
-#include "desk/desk_hands.h"
-#include "desk/made_port.h"
-#include "intake/demo_evening.h"
+#include "desk/document_pane.h"
+#include "desk/sharing_hands.h"
 #include "logbook/export.h"
 #include "report/compare_json.h"
 
@@ -20,76 +13,6 @@ namespace ringfall::desk {
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string text_of(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  return {std::istreambuf_iterator<char>(file), {}};
-}
-
-std::vector<std::string> said_in(const Desk& desk) {
-  std::vector<std::string> words;
-  for (const auto& notice : desk.notices) words.push_back(notice.words);
-  return words;
-}
-
-bool said(const Desk& desk, const std::string& begin) {
-  return std::ranges::any_of(said_in(desk), [&](const std::string& words) { return words.starts_with(begin); });
-}
-
-/// Holds a lane's thread where its work has done a share, until a hand has pressed Stop: no race with the clock.
-class Hold {
- public:
-  /// The desk's wake: called from the threads of both lanes.
-  void pass() {
-    std::unique_lock guard(lock_);
-    if (lane_ == nullptr) return;
-    const auto busy = lane_->busy();
-    if (!busy || busy->share.value_or(-1.0) < from_) return;
-    held_ = true;
-    changed_.wait(guard, [this] { return lane_ == nullptr; });
-    held_ = false;
-  }
-  void at(const Lane& lane, double share) {
-    const std::lock_guard guard(lock_);
-    lane_ = &lane;
-    from_ = share;
-  }
-  void go_on() {
-    const std::lock_guard guard(lock_);
-    lane_ = nullptr;
-    changed_.notify_all();
-  }
-  bool holds() {
-    const std::lock_guard guard(lock_);
-    return held_;
-  }
-
- private:
-  std::mutex lock_;
-  std::condition_variable changed_;
-  const Lane* lane_ = nullptr;
-  double from_ = 0.0;
-  bool held_ = false;
-};
-
-class SharingHands : public DeskHands {
- protected:
-  explicit SharingHands(const std::shared_ptr<Hold>& held = std::make_shared<Hold>())
-      : DeskHands(nullptr, [held] { held->pass(); }), hold(held) {}
-  ~SharingHands() override { hold->go_on(); }
-  void hold_at(double share) { hold->at(desk.slow, share); }
-  /// Draws until the work has got to where it is held, presses Stop there.
-  void stop_by_hand() {
-    while (!hold->holds()) {
-      hands.frames(1);
-      ASSERT_TRUE(desk.restless() || hold->holds()) << "it was over before its share was done";
-    }
-    hands.press("Stop");
-    hold->go_on();
-    hands.settle();
-  }
-  std::shared_ptr<Hold> hold;
-};
 
 // Read back by the program's own importer, which refuses what is not whole.
 TEST_F(SharingHands, WritesEverythingOut) {
@@ -109,6 +32,76 @@ TEST_F(SharingHands, WritesEverythingOut) {
   EXPECT_TRUE(desk.notices.back().trouble) << "nothing is written over";
 }
 
+/// Overwrites a page of the file with shot 9's sound ("Database File Format" 1.6: what is long lies on overflow pages).
+void damage_shot_9(const std::string& path) {
+  const auto bytes = logbook::Logbook(path).clip(9).bytes;
+  std::string file = text_of(path);
+  const std::size_t at = file.find(std::string(bytes.begin() + 30000, bytes.begin() + 31000));
+  ASSERT_NE(at, std::string::npos);
+  const auto page = static_cast<std::ptrdiff_t>(at / 4096 * 4096);
+  std::fill(file.begin() + page, file.begin() + page + 4096, '\xA5');
+  std::ofstream(path, std::ios::binary) << file;
+}
+
+TEST_F(SharingHands, SaysWhatADamagedLogbookLeavesOut) {
+  open_demo();
+  damage_shot_9(book);
+  desk.export_all(folder.path("out"));
+  hands.settle();
+  ASSERT_FALSE(desk.notices.empty());
+  const Notice& notice = desk.notices.back();
+  EXPECT_TRUE(notice.trouble) << notice.words;
+  EXPECT_NE(notice.words.find("1 shot can't be read and is left out"), std::string::npos) << notice.words;
+  EXPECT_NE(notice.words.find("backup"), std::string::npos) << "what to do";
+  EXPECT_EQ(notice.link, folder.path("out"));
+}
+
+TEST_F(SharingHands, SavesWhatCanBeReadOfADamagedLogbook) {
+  put_demo(book);
+  const std::size_t shots = [&] {
+    std::size_t n = 0;
+    for (const auto& block : logbook::Logbook(book).blocks()) n += block.shots.size();
+    return n;
+  }();
+  damage_shot_9(book);
+  const std::string as_it_was = text_of(book);
+  EXPECT_FALSE(hands.sees("Save what can be read"));
+  desk.open(book);
+  hands.settle();
+  EXPECT_EQ(desk.book, nullptr);
+  hands.press("Save what can be read");
+  hands.settle();
+  ASSERT_NE(desk.book, nullptr);
+  EXPECT_EQ(desk.book->path, folder.path("book-rescued.ringfall"));
+  EXPECT_EQ(desk.book->shots.size(), shots - 1);
+  EXPECT_TRUE(desk.damaged.empty());
+  ASSERT_FALSE(desk.notices.empty());
+  EXPECT_TRUE(std::ranges::any_of(desk.notices, [](const Notice& notice) { return notice.trouble && notice.words.find("; 1 could not") != std::string::npos; }));
+  EXPECT_EQ(text_of(book), as_it_was);
+}
+
+TEST_F(SharingHands, ShowsWhatThePageWillHoldSlowUnderSanitizer) {
+  open_demo();
+  hands.press("Page");
+  hands.settle();
+  ASSERT_NE(desk.comparison, nullptr);
+  const auto& document = desk.comparison->document;
+  ASSERT_GE(document.sections.size(), 8U);
+  for (const auto& section : document.sections) EXPECT_TRUE(hands.sees(section.heading + "##part")) << section.heading;
+  const int top = hands.vertices();
+  EXPECT_FALSE(hands.sees("tails")) << "out of sight";
+  hands.press("Which part of the sound changed##part");
+  hands.frames(2);
+  EXPECT_TRUE(hands.sees("decay-a")) << "its pictures";
+  EXPECT_NE(hands.vertices(), top);
+  hands.wheel("document", -30.0F);
+  hands.frames(2);
+  EXPECT_FALSE(hands.sees("decay-a")) << "the wheel scrolls, over pictures too";
+  const auto held = std::ranges::find(document.sections, "listen", &report::Section::id);
+  ASSERT_NE(held, document.sections.end());
+  EXPECT_EQ(held_words(*held), "3 sounds") << "one a set-up";
+}
+
 TEST_F(SharingHands, WritesTheComparisonForSpreadsheetsAndProgramsSlowUnderSanitizer) {
   open_demo();
   hands.press("Page");
@@ -124,148 +117,6 @@ TEST_F(SharingHands, WritesTheComparisonForSpreadsheetsAndProgramsSlowUnderSanit
   EXPECT_TRUE(text_of(folder.path("book-comparison.csv")).starts_with("baseline,setup,"));
   EXPECT_TRUE(hands.sees("##show table file"));
   EXPECT_FALSE(hands.sees("##show paper file")) << "that was not written";
-}
-
-TEST_F(SharingHands, StoppingARecordingKeepsNothingOfItAndLosesNothing) {
-  open_demo();
-  const std::string wav = folder.path("long.wav");
-  std::vector<float> samples;
-  for (std::size_t k = 0; k < 3; ++k) {
-    const auto block = quieter_demo_samples(k);
-    samples.insert(samples.end(), block.begin(), block.end());
-  }
-  audio::write_wav(wav, samples, intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
-  const std::size_t blocks = desk.book->blocks.size();
-  hold_at(0.3);
-  desk.add_recording(wav, {"steel plug", "", {}});
-  stop_by_hand();
-  EXPECT_EQ(logbook::Logbook(book).blocks().size(), blocks);
-  EXPECT_TRUE(said(desk, "Stopped"));
-  logbook::Logbook(book).check_whole();
-}
-
-TEST_F(SharingHands, StoppingTheComparisonLeavesTheFirstLookAndItGoesOnWhenAskedSlowUnderSanitizer) {
-  open_demo();
-  hold_at(0.3);
-  hands.press("Compare");
-  stop_by_hand();
-  ASSERT_NE(desk.comparison, nullptr);
-  ASSERT_FALSE(desk.comparison->with_sound);
-  EXPECT_TRUE(desk.compare_stopped);
-  hands.press("Go on listening to them");
-  hands.settle();
-  EXPECT_TRUE(desk.comparison->with_sound);
-  EXPECT_FALSE(hands.sees("Go on listening to them"));
-}
-
-TEST_F(SharingHands, AComparisonDoesNotStopWhatAPersonAskedForSlowUnderSanitizer) {
-  open_demo();
-  const std::string wav = folder.path("block.wav");
-  audio::write_wav(wav, quieter_demo_samples(0), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
-  const std::size_t blocks = desk.book->blocks.size();
-  hands.press("Compare");
-  desk.quick.wait_idle();
-  hands.frames(2);
-  ASSERT_NE(desk.comparison, nullptr);
-  desk.add_recording(wav, {"steel plug", "", {}});
-  hands.frames(3);
-  hands.press("ping##question");  // asks for another comparison while the recording is on its way
-  hands.settle();
-  EXPECT_EQ(logbook::Logbook(book).blocks().size(), blocks + 1);
-  hands.settle();
-  ASSERT_NE(desk.comparison, nullptr);
-  EXPECT_TRUE(desk.comparison->with_sound);
-  EXPECT_EQ(desk.comparison->report.main_number->id, "ping");
-  EXPECT_EQ(desk.comparison->report.source.session.blocks.size(), blocks + 1) << "the new block is in it";
-}
-
-TEST_F(SharingHands, StoppingAReportWritesNoneSlowUnderSanitizer) {
-  open_demo();
-  hands.press("Page");
-  hands.settle();
-  hold_at(0.3);
-  desk.write_report(folder.path("book-report.pdf"));
-  stop_by_hand();
-  EXPECT_TRUE(said(desk, "Stopped; nothing was written"));
-  EXPECT_FALSE(fs::exists(folder.path("book-report.pdf")));
-}
-
-TEST_F(SharingHands, StoppingTheExportLeavesNoHalfOfIt) {
-  open_demo();
-  hold_at(0.3);
-  desk.export_all(folder.path("out"));
-  stop_by_hand();
-  EXPECT_TRUE(said(desk, "Stopped"));
-  EXPECT_FALSE(fs::exists(folder.path("out")));
-}
-
-TEST_F(SharingHands, StoppingTheInventedEveningLeavesNoHalfOfIt) {
-  const std::string half = folder.path("half.ringfall");
-  hold_at(0.3);
-  desk.make_demo(half);
-  stop_by_hand();
-  EXPECT_FALSE(fs::exists(half));
-  EXPECT_EQ(desk.book, nullptr);
-  desk.make_demo(half);
-  hands.settle();
-  ASSERT_NE(desk.book, nullptr);
-  EXPECT_EQ(desk.book->blocks.size(), intake::demo_blocks().size());
-}
-
-TEST_F(SharingHands, StoppingTheRemeasuringLeavesEveryShotAsItWas) {
-  put_demo(book);
-  const double hum = kept(book, 1).shot.hum.value();
-  {
-    logbook::Logbook older(book);
-    for (const auto& block : older.blocks()) {
-      for (const auto& shot : block.shots) older.set_numbers(shot.id, shot.shot, "0.0.1");
-    }
-  }
-  desk.open(book);
-  hands.settle();
-  hold_at(0.3);
-  desk.remeasure_older();
-  stop_by_hand();
-  EXPECT_TRUE(said(desk, "Stopped"));
-  for (const auto& block : logbook::Logbook(book).blocks()) {
-    for (const auto& shot : block.shots) EXPECT_EQ(shot.analyser, "0.0.1") << shot.id;
-  }
-  EXPECT_EQ(kept(book, 1).shot.hum, hum);
-}
-
-TEST_F(SharingHands, StoppingTheSeasonIsSaidAndItGoesOnWhenAsked) {
-  open_demo();
-  desk.place = Place::season;
-  hold_at(0.3);
-  desk.read_season_again();
-  stop_by_hand();
-  ASSERT_TRUE(desk.season_stopped);
-  EXPECT_EQ(desk.season, nullptr);
-  hands.press("Go on##season");
-  hands.settle();
-  EXPECT_NE(desk.season, nullptr);
-}
-
-// A microphone that is quiet for good: the check would wait for a clap.
-TEST(StoppableCheck, EndsAtOnceWhenStopped) {
-  const TestFolder folder;
-  const auto port = std::make_shared<MadePort>();
-  port->heard.assign(48000, 0.001F);
-  port->reins.ends = false;
-  Desk desk({}, [] {}, port);
-  put_demo(folder.path("book.ringfall"));
-  Hands hands(desk);
-  desk.open(folder.path("book.ringfall"));
-  hands.settle();
-  desk.place = Place::range;
-  hands.settle();
-  hands.press("Check it");
-  hands.frames(3);
-  ASSERT_TRUE(desk.slow.busy());
-  hands.press("Stop");
-  hands.settle();  // would wait for good otherwise
-  EXPECT_TRUE(desk.chain_lines.empty());
-  EXPECT_TRUE(said(desk, "Stopped"));
 }
 
 }  // namespace

@@ -129,5 +129,25 @@ TEST_F(MissedShot, NeedsTheBlocksOwnRecording) {
   EXPECT_EQ(add_missed_shot(book_, 1, 7.0, coded), 3);
 }
 
+// Of several corrections of one shot the last goes first; that it was missed goes last, and the shot with it.
+TEST_F(MissedShot, IsTakenBackLikeAnyOtherCorrection) {
+  using Kind = logbook::Correction::Kind;
+  const std::int64_t id = add_missed_shot(book_, 1, 7.0, std::nullopt);
+  const auto found = [&] { return book_.blocks().at(0).shots.at(1); };
+  const double onset_s = found().shot.onset_s;
+  book_.move_edge(id, onset_s + 0.02);
+  measure_again(book_, id);
+  book_.say_not_a_shot(id);
+  EXPECT_EQ(take_back_correction(book_, id), Kind::not_a_shot);
+  EXPECT_TRUE(found().dropped.empty());
+  EXPECT_EQ(take_back_correction(book_, id), Kind::moved_edge);
+  EXPECT_NEAR(found().shot.onset_s, onset_s, 1e-9);
+  EXPECT_FALSE(found().analyser.empty()) << "measured again";
+  EXPECT_EQ(take_back_correction(book_, id), Kind::missed_shot);
+  EXPECT_EQ(book_.blocks().at(0).shots.size(), 2U);
+  EXPECT_TRUE(book_.corrections().empty());
+  EXPECT_THROW(take_back_correction(book_, 1), RequestFailure) << "nothing was said against the finder";
+}
+
 }  // namespace
 }  // namespace ringfall::intake

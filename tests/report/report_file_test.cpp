@@ -23,5 +23,15 @@ TEST(ReportFile, IsWhatItsNameSays) {
   }
 }
 
+TEST(ReportFile, IsEmptyWhenItIsStopped) {
+  const auto report = session_report(source_of(example_session()));
+  for (const int last : {1, 2}) {
+    int asked = 0;
+    EXPECT_TRUE(report_file(report, "a.pdf", [&] { return ++asked < last; }).empty());
+    EXPECT_EQ(asked, last);
+  }
+  EXPECT_TRUE(report_file(report, "a.html", [] { return false; }).empty());
+}
+
 }  // namespace
 }  // namespace ringfall::report

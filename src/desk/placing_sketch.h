@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "plot/picture.h"
+
+namespace ringfall::desk {
+
+/// Where the microphone stands, seen from above: a metre from the grip, behind the shooting line, beside the archer; nobody forward of
+/// the line. To scale but for the target. At least 250 x 110 points. Tests: desk.PlacingSketch.*
+plot::Picture placing_sketch(double width_pt, double height_pt);
+
+}  // namespace ringfall::desk
