@@ -59,9 +59,10 @@ std::vector<Measure> measures_for(const RatingQuestion& question, const std::vec
 }
 
 /// The shots of a block with both, or the block as one when it was only rated as a whole.
-void add_pairs(const SessionBlock& block, const RatingQuestion& question, const Measure& measure, RatingAgreement& agreement) {
+void add_pairs(const SessionBlock& block, std::size_t index, const RatingQuestion& question, const Measure& measure, RatingAgreement& agreement) {
   const auto add = [&](double said, double measured, bool blind) {
     agreement.setups.push_back(block.setup);
+    agreement.block_of.push_back(index);
     agreement.said.push_back(said);
     agreement.measured.push_back(measured);
     if (blind) ++agreement.blind;
@@ -95,6 +96,23 @@ std::optional<stats::RankAgreement> over_setups(const RatingAgreement& agreement
     measured.push_back(*stats::mean(pairs.second));
   }
   return stats::kendall(said, measured);
+}
+
+void judge(RatingAgreement& agreement) {
+  agreement.over_setups = over_setups(agreement, agreement.setup_count);
+  const auto tau = stats::kendall_in_blocks(agreement.said, agreement.measured, agreement.block_of);
+  const auto rho = stats::spearman_in_blocks(agreement.said, agreement.measured, agreement.block_of);
+  const auto pairs = agreement.said.size();
+  agreement.effective_pairs = static_cast<double>(pairs);
+  if (!tau || !rho) return;
+  agreement.rank = tau->agreement;
+  agreement.spearman = rho->agreement;
+  agreement.effective_pairs = tau->effective_n;
+  if (agreement.spearman->p < kAlpha) return;
+  if (const auto needed = stats::pairs_for_power(agreement.spearman->coefficient)) {
+    const double in_blocks = std::ceil(static_cast<double>(*needed) * static_cast<double>(pairs) / agreement.effective_pairs);
+    agreement.pairs_needed = std::max(static_cast<std::size_t>(in_blocks), pairs + 1);
+  }
 }
 
 /// Middle of a number over all kept shots, and how near to it a value says nothing.
@@ -142,15 +160,10 @@ std::vector<RatingAgreement> rating_agreements(const Session& session, const std
       agreement.number = std::make_shared<const Measure>(measure);
       agreement.opposite_expected = question.opposite_expected && session.columns.empty();
       agreement.direction_known = session.columns.empty() || names(measure.id, question.rating);
-      for (const SessionBlock* block : session.kept()) add_pairs(*block, question, measure, agreement);
+      const auto kept = session.kept();
+      for (std::size_t k = 0; k < kept.size(); ++k) add_pairs(*kept[k], k, question, measure, agreement);
       if (agreement.said.empty()) continue;
-      agreement.rank = stats::kendall(agreement.said, agreement.measured);
-      agreement.spearman = stats::spearman(agreement.said, agreement.measured);
-      agreement.over_setups = over_setups(agreement, agreement.setup_count);
-      if (agreement.spearman && agreement.spearman->p >= kAlpha) {
-        agreement.pairs_needed = stats::pairs_for_power(agreement.spearman->coefficient);
-        if (agreement.pairs_needed) agreement.pairs_needed = std::max(*agreement.pairs_needed, agreement.said.size() + 1);
-      }
+      judge(agreement);
       all.push_back(std::move(agreement));
     }
   }

@@ -10,7 +10,7 @@
 #include "compare/measure.h"
 #include "compare/session.h"
 #include "compare/word_list.h"
-#include "stats/rank.h"
+#include "stats/blocked_rank.h"
 
 namespace ringfall::compare {
 
@@ -21,16 +21,18 @@ struct RatingAgreement {
   bool opposite_expected = false;         ///< a better feel goes with less hum
   bool direction_known = true;            ///< false: nobody says whether this rating should rise or fall with this number
   std::vector<std::string> setups;        ///< of each pair
+  std::vector<std::size_t> block_of;      ///< of each pair: which of the session's kept blocks
   std::vector<double> said;
   std::vector<double> measured;
   std::size_t blocks = 0;  ///< of the pairs: whole blocks
   std::size_t blind = 0;   ///< of the pairs: said before the numbers could be seen
-  std::optional<stats::RankAgreement> rank;      ///< Kendall's tau-b over shots; nullopt: under three pairs, or no spread
+  std::optional<stats::RankAgreement> rank;      ///< Kendall's tau-b over shots in blocks; nullopt: under three pairs, or no spread
   std::optional<stats::RankAgreement> spearman;  ///< the same pairs
+  double effective_pairs = 0.0;                  ///< what they tell as much as, since shots of one block share its luck
   std::size_t setup_count = 0;                   ///< set-ups with both
   std::optional<stats::RankAgreement> over_setups;  ///< tau-b of the set-ups' means: what differs is the set-up
-  /// Pairs that would find a true Spearman coefficient of this size with 80 %, more than there are; nullopt: it is significant, or none
-  /// would do.
+  /// Pairs, in blocks as these, that would find a true Spearman coefficient of this size with 80 %, more than there are; nullopt: it is
+  /// significant, or none would do.
   std::optional<std::size_t> pairs_needed;
 };
 

@@ -38,6 +38,7 @@ nlohmann::ordered_json compare_words_json(const compare::Session& session, const
     ratings.push_back({{"said", entry.rating},
                        {"number", entry.number->id},
                        {"kendall_tau_b", json_of_rank(entry.rank)},
+                       {"effective_pairs", json_number(entry.effective_pairs)},
                        {"spearman", json_of_rank(entry.spearman)},
                        {"setups", entry.setup_count},
                        {"kendall_over_setups", json_of_rank(entry.over_setups)},

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <cmath>
 #include <map>
 #include <utility>
 
@@ -14,12 +15,16 @@
 namespace ringfall::report {
 namespace {
 
-/// "12 shots", "10 shots and 2 whole blocks, 4 said blind".
+/// "12 shots", "10 shots and 2 whole blocks, 4 said blind", "30 shots; sharing the luck of their blocks they tell as much as 12".
 std::string pairs_text(const Agreement& agreement) {
   const std::size_t shots = agreement.said.size() - agreement.blocks;
   std::string text = shots > 0 || agreement.blocks == 0 ? counted(shots, "shot") : "";
   if (agreement.blocks > 0) text += (text.empty() ? "" : " and ") + counted(agreement.blocks, "whole block");
   if (agreement.blind > 0) text += fmt::format(", {} said blind", agreement.blind == agreement.said.size() ? "all" : std::to_string(agreement.blind));
+  const auto alone = static_cast<std::size_t>(std::lround(agreement.effective_pairs));
+  if (alone < agreement.said.size()) {
+    text += fmt::format("; sharing the luck of their blocks they tell as much as {}", alone);
+  }
   return text;
 }
 
@@ -44,8 +49,9 @@ std::string sentence_of(const Agreement& agreement) {
       how = "they agree in order";
     }
   } else if (agreement.pairs_needed) {
-    how += fmt::format("; with {} it would show in 8 of 10 such sessions, if the order is truly this close",
-                       counted(*agreement.pairs_needed, "shot"));
+    how += fmt::format("; with {}{} it would show in 8 of 10 such sessions, if the order is truly this close",
+                       counted(*agreement.pairs_needed, "shot"),
+                       agreement.effective_pairs < static_cast<double>(agreement.said.size()) ? " in such blocks" : "");
   }
   return fmt::format("{}: {} ({}).", pair, how, pairs_text(agreement));
 }

@@ -87,6 +87,27 @@ TEST(Words, RatingsAreHeldAgainstNumbersByRank) {
   EXPECT_EQ(agreements[0].pairs_needed.value(), 26U);
 }
 
+// Hum 1 .. 6 by block and ratings 2 1 4 3 6 5, alike throughout each block of three: 18 pairs that tell as much as 6. Spearman of the six
+// (ties do not change it) 1 - 6 * 6 / (6 * 35) = 0.82857; t = 0.82857 sqrt(5) with 4 degrees of freedom: p 0.14. By hand: 3 + ((1.95996 + 0.84162
+// sqrt(1 + 0.82857^2 / 2)) / artanh 0.82857)^2 = 9.15: 10 single pairs, 30 in threes.
+TEST(Words, ShotsOfABlockShareItsLuck) {
+  Session session;
+  const double said[] = {2.0, 1.0, 4.0, 3.0, 6.0, 5.0};
+  for (int block = 0; block < 6; ++block) {
+    session.blocks.push_back(exposure_block("A", block + 1, {-40.0, -41.0, -42.0}));
+    for (auto& entry : session.blocks.back().shots) {
+      entry.shot.hum = block + 1.0;
+      entry.said.hum = said[block];
+    }
+  }
+  const auto agreements = rating_agreements(session, "hum");
+  ASSERT_EQ(agreements.size(), 1U);
+  EXPECT_NEAR(agreements[0].effective_pairs, 6.0, 1e-9);
+  EXPECT_NEAR(agreements[0].spearman.value().coefficient, 0.8285714, 1e-7);
+  EXPECT_NEAR(agreements[0].spearman->p, 0.14, 0.005);
+  EXPECT_EQ(agreements[0].pairs_needed.value(), 30U);
+}
+
 // Blocks that were only rated as a whole are pairs with the mean of their shots; a block with rated shots is not counted twice.
 TEST(Words, WhatIsSaidOfABlockIsHeldAgainstItsMean) {
   Session session;

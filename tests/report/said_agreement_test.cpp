@@ -51,10 +51,28 @@ TEST(Agreement, TheOppositeOrderIsAContradiction) {
 }
 
 TEST(Agreement, ABetterFeelGoesWithLessHum) {
-  const auto all = agreements(example_session());
+  auto session = rated({1, 2, 3, 4, 5, 7, 6, 8});
+  for (auto& entry : session.blocks[0].shots) entry.said.feel = 10.0 - *entry.said.hum;
+  const auto all = agreements(session);
   ASSERT_NE(about(all, "feel"), nullptr);
-  EXPECT_NE(about(all, "feel")->sentence.find("the more hum, the worse the feel"), std::string::npos);
+  EXPECT_NE(about(all, "feel")->sentence.find("the more hum, the worse the feel (8 shots)."), std::string::npos);
   EXPECT_EQ(about(all, "loud"), nullptr);
+}
+
+// The hum of six blocks is 1 .. 6, and so is the rating of each: 18 shots tell no more than 6 do (stats.BlockedRank.WholeBlocksCountOnce).
+TEST(Agreement, ShotsOfABlockShareItsLuck) {
+  compare::Session session;
+  for (int block = 1; block <= 6; ++block) {
+    session.blocks.push_back(rated({1, 1, 1}).blocks[0]);
+    for (auto& entry : session.blocks.back().shots) {
+      entry.shot.hum = block;
+      entry.said.hum = block == 6 ? 4.5 : block;  // 1 2 3 4 4.5 5 would be the same order
+    }
+  }
+  const auto all = agreements(session);
+  ASSERT_EQ(all.size(), 1U);
+  EXPECT_NEAR(all[0].effective_pairs, 6.0, 1e-9);
+  EXPECT_NE(all[0].sentence.find("(18 shots; sharing the luck of their blocks they tell as much as 6)"), std::string::npos) << all[0].sentence;
 }
 
 TEST(Agreement, TwoShotsHaveNoOrderToCompare) {
