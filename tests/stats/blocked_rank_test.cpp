@@ -74,6 +74,30 @@ TEST(BlockedRank, WholeBlocksCountOnce) {
   EXPECT_FALSE(few.agreement.interval);
 }
 
+// Seven blocks of two, alike within, orders 1 2 3 .. 7 and 2 1 3 .. 7: 7 effective pairs, tau 19/21, rho 1 - 12/336. By hand with Student's 0.975
+// quantile of 5 degrees of freedom 2.570582 (tables): tanh(artanh r +- 2.570582 sqrt(v)), v 0.437 / 3 and (1 + rho^2 / 2) / 4.
+TEST(BlockedRank, IntervalOfWholeBlocks) {
+  std::vector<double> x;
+  std::vector<double> y;
+  std::vector<std::size_t> blocks;
+  for (std::size_t k = 0; k < 14; ++k) {
+    blocks.push_back(k / 2);
+    x.push_back(static_cast<double>(k / 2));
+    y.push_back(k < 2 ? 1.0 : k < 4 ? 0.0 : x.back());
+  }
+  const auto tau = kendall_in_blocks(x, y, blocks).value();
+  EXPECT_NEAR(tau.effective_n, 7.0, 1e-12);
+  EXPECT_NEAR(tau.agreement.coefficient, 19.0 / 21.0, 1e-12);
+  EXPECT_NEAR(tau.agreement.interval.value().low, 0.475203, 1e-5);
+  EXPECT_NEAR(tau.agreement.interval->high, 0.986043, 1e-5);
+  const auto rho = spearman_in_blocks(x, y, blocks).value();
+  EXPECT_NEAR(rho.agreement.coefficient, 1.0 - 12.0 / 336.0, 1e-12);
+  EXPECT_NEAR(rho.agreement.interval.value().low, 0.420276, 1e-5);
+  EXPECT_NEAR(rho.agreement.interval->high, 0.998382, 1e-5);
+  // t = rho sqrt(6) with 5 degrees of freedom (SciPy 1.10).
+  EXPECT_NEAR(rho.agreement.p, 0.0645899, 1e-6);
+}
+
 /// One made-up evening: numbers and ratings wander by block and differ from shot to shot by 1.
 struct Evening {
   std::size_t blocks;
