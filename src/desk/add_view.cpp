@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/add_view.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <filesystem>
 
+#include "base/text.h"
 #include "desk/parts.h"
 
 namespace ringfall::desk {
@@ -43,9 +46,51 @@ bool AddView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   ImGui::SameLine();
   if (push(stage, "Not now", {.kind = Push::quiet})) done = true;
   gap(stage, 6.0F);
-  const float rest = size.y - ImGui::GetCursorPosY() - stage.px(14.0F);
-  if (const auto file = folder_.draw(stage, "recordings", {width, std::max(stage.px(120.0F), rest)})) file_ = *file;
+  float rest = size.y - ImGui::GetCursorPosY() - stage.px(14.0F);
+  if (!file_.empty()) {
+    overview(desk, stage, {size.x - stage.px(34.0F), std::clamp(rest - stage.px(150.0F), stage.px(160.0F), stage.px(280.0F))});
+    rest = size.y - ImGui::GetCursorPosY() - stage.px(14.0F);
+  }
+  if (const auto file = folder_.draw(stage, "recordings", FolderPane::Kind::sounds, {width, std::max(stage.px(120.0F), rest)})) file_ = *file;
+  if (done) seen_.clear();
   return done;
+}
+
+void AddView::overview(Desk& desk, const Stage& stage, ImVec2 size) {
+  std::error_code ignored;
+  if (seen_ != file_ && std::filesystem::is_regular_file(file_, ignored)) {
+    seen_ = file_;
+    desk.look_into(file_);
+  }
+  const Overview* overview = desk.overview.get();
+  if (seen_ != file_) {
+    paragraph(stage, stage.fonts.small, stage.palette.muted, "There is no such file.", size.x);
+    return;
+  }
+  if (overview == nullptr || overview->file != file_) {
+    paragraph(stage, stage.fonts.small, stage.palette.muted, desk.slow.busy() ? "Looking through it ..." : "It was not looked through.", size.x);
+    return;
+  }
+  if (!overview->trouble.empty()) {
+    paragraph(stage, stage.fonts.text, stage.palette.caution, overview->trouble, size.x);
+    return;
+  }
+  const std::string length = clock_text(overview->length_s());
+  if (desk.preferences.words_first || desk.book->conditions.blind) {
+    paragraph(stage, stage.fonts.small, stage.palette.muted, "It lasts " + length + ". How loud it is stays hidden: words first.", size.x);
+    return;
+  }
+  const float peak_db = overview->peak_db.empty() ? -100.0F : *std::ranges::max_element(overview->peak_db);
+  const bool flat = peak_db > -0.01F;
+  paragraph(stage, stage.fonts.small, flat ? stage.palette.caution : stage.palette.muted,
+            fmt::format("It lasts {}; its loudest place is {:.1f} dB re full scale{}.", length, peak_db,
+                        flat ? ": the gain was too high, loud shots may be cut flat" : ""),
+            size.x);
+  if (drawn_ != overview->number) {
+    drawn_ = overview->number;
+    figure_ = overview_figure(*overview, {});
+  }
+  pane_.draw(stage, "added recording picture", figure_, overview->number, {size.x, size.y - stage.px(20.0F)});
 }
 
 }  // namespace ringfall::desk

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "desk/desk.h"
+#include "desk/figure_pane.h"
 #include "desk/folder_pane.h"
 #include "desk/stage.h"
 
@@ -24,6 +25,12 @@ class AddView {
   std::string new_setup_;
   std::string changed_;
   std::string note_;
+  void overview(Desk& desk, const Stage& stage, ImVec2 size);
+
+  std::string seen_;       ///< the file whose overview was asked for
+  FigurePane pane_;
+  plot::Figure figure_;
+  std::uint64_t drawn_ = 0;
 };
 
 }  // namespace ringfall::desk

@@ -15,33 +15,11 @@
 namespace ringfall::desk {
 namespace {
 
-constexpr double kPictureFoot_db = -90.0;
-
 std::optional<double> plain_seconds(std::string_view text) {
   double value = 0.0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value);
   const bool whole = failed == std::errc{} && end == text.data() + text.size();
   return whole && value >= 0.0 && value < 1e6 ? std::optional(value) : std::nullopt;
-}
-
-plot::Figure overview_figure(const Overview& overview, const logbook::KeptBlock& block) {
-  plot::Panel panel;
-  panel.x = plot::time_axis_s();
-  panel.x.low = 0.0;
-  panel.x.high = overview.length_s();
-  panel.y = plot::level_axis("Peak", "re full scale");
-  panel.y.low = kPictureFoot_db;
-  panel.y.high = 0.0;
-  panel.legend = plot::LegendPlace::none;
-  panel.series.emplace_back(plot::sampled_trace(0.0, overview.step_s, {overview.peak_db.begin(), overview.peak_db.end()}, plot::Ink::trace1, ""));
-  for (const auto& shot : block.shots) {
-    const bool counts = shot.dropped.empty();
-    panel.series.emplace_back(plot::Rule{plot::Along::x, shot.shot.onset_s, std::to_string(shot.id), counts ? plot::Ink::accent : plot::Ink::warning,
-                                         counts ? plot::Dash::solid : plot::Dash::dashed});
-  }
-  plot::Figure figure;
-  figure.panels = {panel};
-  return figure;
 }
 
 }  // namespace
@@ -85,6 +63,7 @@ bool BlockView::draw(Desk& desk, const Stage& stage, const logbook::KeptBlock& b
   for (const Finding& finding : block.findings) {
     paragraph(stage, stage.fonts.small, finding.severity == Severity::note ? stage.palette.muted : stage.palette.caution, finding.sentence, width);
   }
+  set_up(desk, stage, block);
   const float below = stage.px(block.dropped.empty() ? 230.0F : 250.0F);
   const float room = size.y - ImGui::GetCursorPosY() - below;
   picture(desk, stage, block, {width, std::clamp(room, stage.px(150.0F), stage.px(420.0F))});
@@ -93,6 +72,16 @@ bool BlockView::draw(Desk& desk, const Stage& stage, const logbook::KeptBlock& b
   leave_out(desk, stage, block, width);
   if (done) of_.clear();
   return done;
+}
+
+void BlockView::set_up(Desk& desk, const Stage& stage, const logbook::KeptBlock& block) {
+  if (block.bow != desk.book->conditions.bow) return;  // the set-ups listed are those of the last session's bow
+  std::vector<std::string> names;
+  for (const auto& setup : desk.book->setups) names.push_back(setup.name);
+  const auto now = std::ranges::find(names, block.setup);
+  auto chosen = static_cast<std::size_t>(now - names.begin());
+  line(stage, stage.fonts.small, stage.palette.muted, "Shot with (press another when the wrong one was named)");
+  if (one_of(stage, "block setup", names, chosen)) desk.move_block(block.number, names[chosen]);
 }
 
 void BlockView::picture(Desk& desk, const Stage& stage, const logbook::KeptBlock& block, ImVec2 size) {
@@ -113,7 +102,7 @@ void BlockView::picture(Desk& desk, const Stage& stage, const logbook::KeptBlock
     return;
   }
   if (drawn_ != overview->number || revision_ != desk.revision) {
-    figure_ = overview_figure(*overview, block);
+    figure_ = overview_figure(*overview, block.shots);
     if (drawn_ == overview->number) pane_.lay_out_anew();
     drawn_ = overview->number;
     revision_ = desk.revision;

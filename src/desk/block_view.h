@@ -16,9 +16,12 @@ class BlockView {
  public:
   /// True when the person is done with it.
   bool draw(Desk& desk, const Stage& stage, const logbook::KeptBlock& block, ImVec2 size);
+  /// Its recording is read anew the next time.
+  void forget() { of_.clear(); }
 
  private:
   void take_up(Desk& desk, const logbook::KeptBlock& block);
+  void set_up(Desk& desk, const Stage& stage, const logbook::KeptBlock& block);
   void picture(Desk& desk, const Stage& stage, const logbook::KeptBlock& block, ImVec2 size);
   void missed(Desk& desk, const Stage& stage, const logbook::KeptBlock& block, float width);
   void leave_out(Desk& desk, const Stage& stage, const logbook::KeptBlock& block, float width);

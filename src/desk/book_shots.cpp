@@ -88,13 +88,14 @@ void BookView::block_row(Desk& desk, const Stage& stage, const logbook::KeptBloc
   const float high = stage.px(kRowHigh);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const std::string name = fmt::format("block {}", block.number);
-  if (ImGui::InvisibleButton(name.c_str(), {width, high})) looked_into_ = block.number;
+  if (ImGui::InvisibleButton(name.c_str(), {width, high})) desk.looked_into = block.number;
   stage.name_last(name);
   const bool over = ImGui::IsItemHovered();
   list.AddRectFilled(at, {at.x + width, at.y + high - stage.px(1.0F)}, faded(stage.palette.hover, over ? 1.0F : 0.6F));
   draw_setup_mark(stage, list, desk.book->setup_index(block.setup), {at.x + stage.px(12.0F), at.y + 0.5F * high}, stage.px(6.0F));
   std::string words = fmt::format("Block {}   {}", block.number, block.setup);
-  std::string more = std::filesystem::path(block.file).filename().string();
+  std::string more = desk.book->blocks.front().session == desk.book->blocks.back().session ? "" : fmt::format("session {}, ", block.session);
+  more += std::filesystem::path(block.file).filename().string();
   if (!block.note.empty()) more += ", " + block.note;
   if (const auto said = said_words(block.comments); !said.empty()) more += ", " + said;
   if (!block.dropped.empty()) more = "left out: " + block.dropped;

@@ -20,27 +20,25 @@ void BookView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   }
   if (of_ != desk.book->path) {
     of_ = desk.book->path;
-    looked_into_.reset();
-    adding_ = false;
+    new_session_ = false;
   }
   if (desk.dropped_sound) {
     add_.offer(*desk.dropped_sound);
     desk.dropped_sound.reset();
-    adding_ = true;
+    desk.adding = true;
   }
+  if (desk.adding) block_.forget();  // the one recording at a glance is that of the recording added
   const float left = std::clamp(0.27F * size.x, stage.px(270.0F), stage.px(360.0F));
   evening(desk, stage, {left, size.y});
   ImGui::SameLine();
   const ImVec2 rest = {size.x - left - ImGui::GetStyle().ItemSpacing.x, size.y};
-  if (adding_) adding_ = !add_.draw(desk, stage, rest);
-  else if (const auto* block = looked_into(*desk.book)) {
-    if (block_.draw(desk, stage, *block, rest)) looked_into_.reset();
-  } else shots(desk, stage, rest);
-}
-
-const logbook::KeptBlock* BookView::looked_into(const BookSheet& book) const {
-  const auto found = std::ranges::find_if(book.blocks, [this](const auto& block) { return block.number == looked_into_; });
-  return found == book.blocks.end() ? nullptr : &*found;
+  if (desk.adding) desk.adding = !add_.draw(desk, stage, rest);
+  else if (new_session_) new_session_ = !session_.draw(desk, stage, rest);
+  else {
+    const auto block = std::ranges::find_if(desk.book->blocks, [&](const auto& own) { return own.number == desk.looked_into; });
+    if (block == desk.book->blocks.end()) shots(desk, stage, rest);
+    else if (block_.draw(desk, stage, *block, rest)) desk.looked_into.reset();
+  }
 }
 
 void BookView::evening(Desk& desk, const Stage& stage, ImVec2 size) {
@@ -59,18 +57,24 @@ void BookView::evening(Desk& desk, const Stage& stage, ImVec2 size) {
                : "\nnot calibrated: levels are re full scale";
   paragraph(stage, stage.fonts.small, stage.palette.muted, facts);
   gap(stage, 8.0F);
-  if (push(stage, "Add a recording", {.kind = Push::main, .icon = Icon::plus, .width = width})) adding_ = true;
+  if (push(stage, "Add a recording", {.kind = Push::main, .icon = Icon::plus, .width = width})) {
+    desk.adding = true;
+    new_session_ = false;
+  }
+  if (push(stage, "New session", {.icon = Icon::plus, .width = width})) {
+    session_.begin(book.conditions, archers);
+    new_session_ = true;
+    desk.adding = false;
+  }
   if (book.older > 0 && push(stage, "Measure again", {.icon = Icon::loop, .width = width})) desk.remeasure_older();
   if (book.older > 0) {
     paragraph(stage, stage.fonts.small, stage.palette.muted,
               counted(book.older, "shot") + " measured by another version of Ringfall: numbers of two versions may differ.");
   }
-  if (push(stage, "Close the logbook", {.kind = Push::quiet, .icon = Icon::cross})) {
-    desk.close();
-    return;
-  }
   gap(stage, 8.0F);
   setups(desk, stage);
+  gap(stage, 8.0F);
+  if (push(stage, "Close the logbook", {.kind = Push::quiet, .icon = Icon::cross})) desk.close();
 }
 
 void BookView::setups(Desk& desk, const Stage& stage) {

@@ -4,6 +4,7 @@
 #include "desk/add_view.h"
 #include "desk/block_view.h"
 #include "desk/desk.h"
+#include "desk/session_view.h"
 #include "desk/stage.h"
 #include "desk/welcome_view.h"
 
@@ -15,7 +16,6 @@ class BookView {
   void draw(Desk& desk, const Stage& stage, ImVec2 size);
 
  private:
-  const logbook::KeptBlock* looked_into(const BookSheet& book) const;
   void evening(Desk& desk, const Stage& stage, ImVec2 size);
   void setups(Desk& desk, const Stage& stage);
   void shots(Desk& desk, const Stage& stage, ImVec2 size);
@@ -24,10 +24,10 @@ class BookView {
 
   WelcomeView welcome_;
   AddView add_;
+  SessionView session_;
   BlockView block_;
   std::string of_;  ///< the logbook that what follows is about
-  bool adding_ = false;
-  std::optional<std::int64_t> looked_into_;  ///< the block that has the sheet
+  bool new_session_ = false;
   bool new_setup_ = false;
   std::string setup_name_;
   std::string setup_changed_;

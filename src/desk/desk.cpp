@@ -61,10 +61,11 @@ void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
     season.reset();
   }
   if (newly_opened) {
-    damaged.clear();
     undo_.clear();
     comparison.reset();
     season.reset();
+    adding = false;
+    looked_into.reset();
     overview.reset();
     running.reset();
     chosen.reset();

@@ -77,11 +77,10 @@ class Desk {
   void make_demo(const std::string& path);
   void close();
   std::optional<std::string> dropped_sound;
-  std::string damaged;  ///< the logbook that could not be read when it was opened last; empty: it could
-  /// Makes a logbook beside a damaged one of all that can be read of it, and opens that; the damaged one stays as it is.
-  void rescue(const std::string& path);
 
   void add_setup(const logbook::SetUp& setup);
+  /// What is added from now on belongs to a new session.
+  void start_session(const logbook::Conditions& conditions);
   /// Measures a recording and keeps it as a block; a set-up that is not there is made.
   void add_recording(const std::string& file, const intake::BlockPlace& where, const std::string& changed = {});
 
@@ -96,14 +95,20 @@ class Desk {
   void remove_comment(std::int64_t shot_id, const logbook::Comment& comment);
   void drop_shot(std::int64_t shot_id, const std::string& reason);
   void drop_block(std::int64_t block, const std::string& reason);
+  /// The block was shot with another set-up than was said.
+  void move_block(std::int64_t block, const std::string& setup);
   /// Corrections of the finder are kept in the logbook as such.
   void not_a_shot(std::int64_t shot_id);
   /// The loud edge is `by_s` later than found; the shot is measured again.
   void move_edge(std::int64_t shot_id, double by_s);
   /// The finder missed a shot with its edge at `edge_s` of the block's recording, which is in `file` now; it is kept and measured.
   void add_missed_shot(std::int64_t block, double edge_s, const std::string& file);
-  std::shared_ptr<const Overview> overview;  ///< of the block asked for last
+  bool adding = false;                       ///< the Book's sheet is for adding a recording
+  std::optional<std::int64_t> looked_into;   ///< else the block that has it, if any
+  std::shared_ptr<const Overview> overview;  ///< of the recording asked for last
   void look_over(const logbook::KeptBlock& block, const std::string& file);
+  /// A recording that no block is made of yet.
+  void look_into(const std::string& file);
   /// Measures those shots again that another version measured; all of them or, when it is stopped, none.
   void remeasure_older();
   void undo();
@@ -162,6 +167,7 @@ class Desk {
  private:
   void show(std::shared_ptr<const BookSheet> sheet, bool newly_opened);
   void read_chosen();
+  void read_recording(std::int64_t block, std::optional<int> channel, const std::string& file);
   bool hear();
   void read_again();
   /// What a person asks for goes first; the comparison begins anew when it is needed again.

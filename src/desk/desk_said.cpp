@@ -52,11 +52,15 @@ void Desk::remove_comment(std::int64_t shot_id, const logbook::Comment& comment)
        [=](logbook::Logbook& logbook) { logbook.put_comment_back(shot_id, comment); });
 }
 
-void Desk::look_over(const logbook::KeptBlock& block, const std::string& file) {
+void Desk::look_over(const logbook::KeptBlock& block, const std::string& file) { read_recording(block.number, block.channel, file); }
+
+void Desk::look_into(const std::string& file) { read_recording(0, std::nullopt, file); }
+
+void Desk::read_recording(std::int64_t block, std::optional<int> channel, const std::string& file) {
   overview.reset();
   put_off_comparison();
   slow.cancel(kReading);
-  slow.post(kReading, [this, number = ++sheets_, block = block.number, channel = block.channel, file](Ticket& ticket) -> Lane::Result {
+  slow.post(kReading, [this, number = ++sheets_, block, channel, file](Ticket& ticket) -> Lane::Result {
     auto read = read_overview(block, file, channel, number, ticket);
     return [this, read] {
       if (read) overview = read;
@@ -94,6 +98,15 @@ void Desk::drop_block(std::int64_t block, const std::string& reason) {
   edit((reason.empty() ? "taking in again block " : "leaving out block ") + std::to_string(block),
        [=](logbook::Logbook& logbook) { logbook.drop_block(block, reason); },
        [block, before = found->dropped](logbook::Logbook& logbook) { logbook.drop_block(block, before); });
+}
+
+void Desk::move_block(std::int64_t block, const std::string& setup) {
+  if (!book) return;
+  const auto found = std::ranges::find(book->blocks, block, &logbook::KeptBlock::number);
+  if (found == book->blocks.end() || found->setup == setup) return;
+  edit(fmt::format("block {} to '{}'", block, setup),
+       [block, setup, note = found->note](logbook::Logbook& logbook) { logbook.change_block(block, setup, note); },
+       [block, before = found->setup, note = found->note](logbook::Logbook& logbook) { logbook.change_block(block, before, note); });
 }
 
 }  // namespace ringfall::desk

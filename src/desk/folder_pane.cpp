@@ -16,6 +16,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::size_t kMostEntries = 3000;
+constexpr double kLookEvery_s = 1.0;
 
 std::string ending_of(const std::string& name) {
   std::string ending = fs::path(name).extension().string();
@@ -44,7 +45,7 @@ void FolderPane::look_at(const std::string& folder) {
   entries_.clear();
 }
 
-void FolderPane::read() {
+void FolderPane::read(Kind kind) {
   entries_.clear();
   trouble_.clear();
   std::error_code failed;
@@ -54,7 +55,7 @@ void FolderPane::read() {
     if (name.empty() || name[0] == '.' || entries_.size() >= kMostEntries) continue;
     std::error_code ignored;
     const bool folder = it->is_directory(ignored);
-    if (folder || is_sound_name(name) || is_logbook_name(name)) entries_.push_back({name, folder});
+    if (folder || (kind == Kind::sounds ? is_sound_name(name) : is_logbook_name(name))) entries_.push_back({name, folder});
   }
   if (failed) trouble_ = "This folder can't be read: " + failed.message();
   std::ranges::sort(entries_, [](const Entry& a, const Entry& b) {
@@ -63,10 +64,16 @@ void FolderPane::read() {
   entries_.insert(entries_.begin(), Entry{"..", true});
 }
 
-std::optional<std::string> FolderPane::draw(const Stage& stage, const char* name, ImVec2 size) {
+std::optional<std::string> FolderPane::draw(const Stage& stage, const char* name, Kind kind, ImVec2 size) {
   std::optional<std::string> pressed;
   ImGui::PushID(name);
-  if (entries_.empty()) read();
+  if (entries_.empty() || ImGui::GetTime() - looked_at_s_ > kLookEvery_s) {
+    looked_at_s_ = ImGui::GetTime();
+    std::error_code ignored;
+    const auto changed_at = fs::last_write_time(folder_, ignored);
+    if (entries_.empty() || changed_at != read_at_) read(kind);
+    read_at_ = changed_at;
+  }
   bool entered = false;
   field(stage, "folder", "Folder", typed_, size.x, &entered);
   if (entered) {

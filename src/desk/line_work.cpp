@@ -24,6 +24,12 @@ bool convex(const std::vector<ImVec2>& outline) {
   return !(left && right);
 }
 
+/// ImGui joins the pieces of a line by the mean of their normals; where a line turns back that mean points along it, and the pieces
+/// vanish.
+bool turns_back(const ImVec2& a, const ImVec2& b, const ImVec2& c) {
+  return (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y) < 0.0F;
+}
+
 bool in_triangle(const ImVec2& p, const ImVec2& a, const ImVec2& b, const ImVec2& c) {
   const float u = cross(a, b, p);
   const float v = cross(b, c, p);
@@ -109,9 +115,11 @@ std::vector<std::vector<ImVec2>> dashed(const std::vector<ImVec2>& points, const
 
 void add_line(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, float width_px) {
   constexpr std::size_t kPiece = 4000;
-  for (std::size_t begin = 0; begin + 1 < points.size(); begin += kPiece) {
-    const std::size_t count = std::min(points.size() - begin, kPiece + 1);
-    list.AddPolyline(points.data() + begin, static_cast<int>(count), colour, ImDrawFlags_None, width_px);
+  for (std::size_t begin = 0; begin + 1 < points.size();) {
+    std::size_t end = begin + 1;
+    while (end + 1 < points.size() && end - begin < kPiece && !turns_back(points[end - 1], points[end], points[end + 1])) ++end;
+    list.AddPolyline(points.data() + begin, static_cast<int>(end - begin + 1), colour, ImDrawFlags_None, width_px);
+    begin = end;
   }
 }
 

@@ -11,6 +11,7 @@
 namespace ringfall::desk {
 namespace {
 
+constexpr double kPictureFoot_db = -90.0;
 constexpr double kReach_s = 0.050;
 constexpr double kSilent_db = -100.0;
 constexpr std::size_t kFramesARead = 8192;
@@ -49,6 +50,26 @@ std::shared_ptr<const Overview> read_overview(std::int64_t block, const std::str
     overview->trouble = failure.what();
   }
   return overview;
+}
+
+plot::Figure overview_figure(const Overview& overview, const std::vector<logbook::KeptShot>& shots) {
+  plot::Panel panel;
+  panel.x = plot::time_axis_s();
+  panel.x.low = 0.0;
+  panel.x.high = overview.length_s();
+  panel.y = plot::level_axis("Peak", "re full scale");
+  panel.y.low = kPictureFoot_db;
+  panel.y.high = 0.0;
+  panel.legend = plot::LegendPlace::none;
+  panel.series.emplace_back(plot::sampled_trace(0.0, overview.step_s, {overview.peak_db.begin(), overview.peak_db.end()}, plot::Ink::trace1, ""));
+  for (const auto& shot : shots) {
+    const bool counts = shot.dropped.empty();
+    panel.series.emplace_back(plot::Rule{plot::Along::x, shot.shot.onset_s, std::to_string(shot.id), counts ? plot::Ink::accent : plot::Ink::warning,
+                                         counts ? plot::Dash::solid : plot::Dash::dashed});
+  }
+  plot::Figure figure;
+  figure.panels = {panel};
+  return figure;
 }
 
 double steepest_near(const Overview& overview, double near_s) {

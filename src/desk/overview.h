@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "desk/lane.h"
+#include "logbook/entries.h"
+#include "plot/figure.h"
 
 namespace ringfall::desk {
 
@@ -27,6 +29,9 @@ struct Overview {
 /// read is told in `trouble`.
 std::shared_ptr<const Overview> read_overview(std::int64_t block, const std::string& file, std::optional<int> channel,
                                               std::uint64_t number, Ticket& ticket);
+
+/// A picture of it, with the shots that are known.
+plot::Figure overview_figure(const Overview& overview, const std::vector<logbook::KeptShot>& shots);
 
 /// The steepest rise within 50 ms of `near_s`, where a person pointed with a hand: seconds from the recording's first sample.
 /// Tests: desk.Overview.*

@@ -24,7 +24,7 @@ struct Palette {
   plot::Theme theme;
 };
 
-/// Text and muted have a contrast of 4.5 to sheet and ground at least, caution, fine and wax 3. Tests: desk.Palette.*
+/// Text and muted have a contrast of 4.5 to all they stand on at least, caution to sheet and well too; fine and wax 3. Tests: desk.Palette.*
 Palette palette_of(plot::Theme theme);
 
 /// The same colour, more or less see-through (0 .. 1).

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "desk/painter.h"
+
 namespace ringfall::desk {
 namespace {
 
@@ -58,6 +60,14 @@ plot::Picture placing_sketch(double width_pt, double height_pt) {
   add(Text{{microphone.x - 9.0, microphone.y + 0.35 * kWords_pt}, "microphone", kWords_pt, Ink::text, Anchor::end});
   add(Text{{microphone.x - 9.0, microphone.y + 1.7 * kWords_pt}, "1.2 to 1.5 m high", 0.9 * kWords_pt, Ink::muted, Anchor::end});
   return picture;
+}
+
+void draw_placing_sketch(const Stage& stage, ImVec2 size) {
+  const float pixels_per_pt = kPixelsPerPoint * stage.scale;
+  paint(placing_sketch(static_cast<double>(size.x / pixels_per_pt), static_cast<double>(size.y / pixels_per_pt)), {},
+        {ImGui::GetWindowDrawList(), ImGui::GetCursorScreenPos(), pixels_per_pt, &stage.fonts, stage.palette.theme});
+  ImGui::Dummy(size);
+  stage.name_last("placing sketch");
 }
 
 }  // namespace ringfall::desk

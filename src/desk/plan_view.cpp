@@ -3,16 +3,20 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <utility>
 
 #include "compare/plan_advice.h"
 #include "desk/parts.h"
+#include "desk/placing_sketch.h"
 #include "desk/setup_mark.h"
 
 namespace ringfall::desk {
 namespace {
+
+constexpr float kLeastPlan = 210.0F;
 
 std::optional<double> positive(const std::string& text) {
   double value = 0.0;
@@ -30,6 +34,12 @@ void PlanView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
     shots_needed(desk, stage, left - stage.px(40.0F));
     gap(stage, 14.0F);
     order(desk, stage, left - stage.px(40.0F));
+    gap(stage, 10.0F);
+    if (const ImVec2 room = ImGui::GetContentRegionAvail(); room.y >= stage.px(kLeastPlan)) {
+      heading(stage, "Where the microphone stands");
+      gap(stage, 4.0F);
+      draw_placing_sketch(stage, {std::min(room.x, stage.px(640.0F)), std::min(room.y - stage.px(40.0F), stage.px(280.0F))});
+    }
   }
   ImGui::SameLine();
   const Sheet paper(stage, "checklist", {left, size.y});

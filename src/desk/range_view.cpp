@@ -6,7 +6,6 @@
 #include "audio/paced_file.h"
 #include "base/text.h"
 #include "compare/plan_advice.h"
-#include "desk/painter.h"
 #include "desk/parts.h"
 #include "desk/placing_sketch.h"
 #include "desk/setup_mark.h"
@@ -18,7 +17,7 @@ namespace {
 
 constexpr float kForm = 424.0F;       // what the form takes with one line of cautions
 constexpr float kLeastSoFar = 190.0F;
-constexpr float kLeastSketch = 130.0F;
+constexpr float kLeastPlacing = 130.0F;
 
 }  // namespace
 
@@ -58,13 +57,8 @@ void RangeView::chain(Desk& desk, const Stage& stage, ImVec2 size) {
   }
   gap(stage, 4.0F);
   const ImVec2 room = ImGui::GetContentRegionAvail();
-  if (room.y < stage.px(kLeastSketch)) return;
-  const float pixels_per_pt = kPixelsPerPoint * stage.scale;
-  const ImVec2 shown = {room.x, std::min(room.y, stage.px(260.0F))};
-  paint(placing_sketch(static_cast<double>(shown.x / pixels_per_pt), static_cast<double>(shown.y / pixels_per_pt)), {},
-        {ImGui::GetWindowDrawList(), ImGui::GetCursorScreenPos(), pixels_per_pt, &stage.fonts, stage.palette.theme});
-  ImGui::Dummy(shown);
-  stage.name_last("placing sketch");
+  if (room.y < stage.px(kLeastPlacing)) return;
+  draw_placing_sketch(stage, {room.x, std::min(room.y, stage.px(260.0F))});
 }
 
 void RangeView::before(Desk& desk, const Stage& stage, ImVec2 size) {

@@ -107,6 +107,7 @@ void SeasonView::read(const BookSheet& book, const shot::Number& number, const s
   means.name = "mean of the block";
   means.ink = plot::Ink::accent;
   shots.name = "a shot";
+  shots.ink = plot::trace_ink(static_cast<int>(book.setup_index(setup)));
   panel.series = {shots, means};
   figure_ = {};
   figure_.panels = {panel};

@@ -23,7 +23,7 @@ constexpr float kSide = 14.0F;
 constexpr double kNoticeStays_s = 8.0;
 
 /// A place's word; under the one where we are its ring dies away.
-bool place_word(const Stage& stage, Place place, bool here) {
+bool place_word(const Stage& stage, Place place, bool here, bool open) {
   const char* name = place_name(place);
   ImFont* font = here ? stage.fonts.strong : stage.fonts.text;
   const ImVec2 text = font->CalcTextSizeA(font->FontSize, 1e9F, 0.0F, name);
@@ -32,13 +32,14 @@ bool place_word(const Stage& stage, Place place, bool here) {
   stage.name_last(name);
   const ImVec2 low = ImGui::GetItemRectMin();
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const ImU32 ink = here || ImGui::IsItemHovered() ? stage.palette.text : stage.palette.muted;
+  const ImU32 ink = !open ? faded(stage.palette.muted, 0.65F) : here || ImGui::IsItemHovered() ? stage.palette.text : stage.palette.muted;
   list.AddText(font, font->FontSize, {std::round(low.x + stage.px(10.0F)), std::round(low.y + stage.px(8.0F))}, ink, name);
   if (here) {
     draw_mark(list, {low.x + stage.px(10.0F), low.y + stage.px(35.0F)}, text.x, stage.px(11.0F), stage.palette.wax, stage.px(2.0F));
   }
   show_focus(stage);
-  return pressed;
+  if (!open) show_tip(stage, "open or start a logbook first");
+  return pressed && open;
 }
 
 }  // namespace
@@ -77,7 +78,7 @@ void Shell::draw(Desk& desk, const Stage& stage) {
 
 void Shell::keys(Desk& desk) {
   for (int k = 0; k < kPlaces; ++k) {
-    if (ImGui::IsKeyPressed(index_of(Key::f1) + k, false)) desk.place = static_cast<Place>(k);
+    if (desk.book && ImGui::IsKeyPressed(index_of(Key::f1) + k, false)) desk.place = static_cast<Place>(k);
   }
   if (ctrl(Key::t)) {
     desk.preferences.theme = desk.preferences.theme == plot::Theme::dark ? plot::Theme::light : plot::Theme::dark;
@@ -95,7 +96,7 @@ void Shell::head(Desk& desk, const Stage& stage, float width) {
   for (int k = 0; k < kPlaces; ++k) {
     if (k > 0) ImGui::SameLine(0.0F, stage.px(width > stage.px(1150.0F) ? 8.0F : 0.0F));
     const auto place = static_cast<Place>(k);
-    if (place_word(stage, place, desk.place == place)) desk.place = place;
+    if (place_word(stage, place, desk.place == place, desk.book != nullptr || place == Place::book)) desk.place = place;
   }
   wishes(desk, stage, width - stage.px(kSide));
 }

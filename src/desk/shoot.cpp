@@ -37,6 +37,21 @@ void shoot_places(Desk& desk, const std::function<void()>& frame, const std::str
     std::ranges::transform(name, name.begin(), [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     one(name);
   }
+  // A block of the invented evening, quieter, plays the part of a recording to be added and looked into.
+  auto quieter = intake::demo_samples(intake::demo_blocks(), 1);
+  for (float& sample : quieter) sample *= 0.8F;
+  const std::string recording = (std::filesystem::path(folder) / "another-block.wav").string();
+  audio::write_wav(recording, quieter, intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
+  desk.place = Place::book;
+  desk.dropped_sound = recording;
+  one("adding");
+  desk.adding = false;
+  desk.add_recording(recording, {desk.book->setups[1].name, "quieter: the gain was turned down", {}});
+  desk.settle();
+  desk.looked_into = desk.book->blocks.back().number;
+  one("block");
+  desk.looked_into.reset();
+  std::filesystem::remove(recording);
   // At the range with the microphone open: a block of the invented evening plays the part of the archer.
   const std::string sound = (std::filesystem::path(folder) / "heard.wav").string();
   audio::write_wav(sound, intake::demo_samples(intake::demo_blocks(), 2), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);

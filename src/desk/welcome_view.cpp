@@ -6,14 +6,15 @@
 #include <filesystem>
 
 #include "base/failure.h"
-#include "base/units.h"
 #include "desk/keys.h"
 #include "desk/parts.h"
+#include "desk/placing_sketch.h"
 
 namespace ringfall::desk {
 namespace {
 
 namespace fs = std::filesystem;
+constexpr float kLeastSketch = 210.0F;
 
 }  // namespace
 
@@ -49,10 +50,16 @@ void WelcomeView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
       paragraph(stage, stage.fonts.text, stage.palette.text,
                 "One microphone or phone on its own stand, a metre from the bow, behind the line, its spot marked. Gain fixed; "
                 "automatic gain and noise suppression off. Ten shots a set-up, in the order A B B A.");
+      gap(stage, 18.0F);
+      if (const ImVec2 room = ImGui::GetContentRegionAvail(); room.y >= stage.px(kLeastSketch)) {
+        heading(stage, "Where the microphone stands");
+        gap(stage, 4.0F);
+        draw_placing_sketch(stage, {std::min(room.x, stage.px(640.0F)), std::min(room.y - stage.px(40.0F), stage.px(280.0F))});
+      }
       break;
     case Door::open:
       heading(stage, "Open a logbook");
-      if (const auto file = folder_.draw(stage, "open list", {width, size.y - stage.px(70.0F)})) desk.open(*file);
+      if (const auto file = folder_.draw(stage, "open list", FolderPane::Kind::logbooks, {width, size.y - stage.px(70.0F)})) desk.open(*file);
       break;
     case Door::start: start_form(desk, stage, width); break;
   }
@@ -70,13 +77,6 @@ void WelcomeView::doors(Desk& desk, const Stage& stage, float width) {
             width);
   gap(stage, 14.0F);
   const float wide = std::min(width, stage.px(330.0F));
-  if (!desk.damaged.empty()) {
-    paragraph(stage, stage.fonts.text, palette.caution,
-              fs::path(desk.damaged).filename().string() + " is damaged. What can be read of it can be saved as a logbook of its own; it stays as it is.",
-              width);
-    if (push(stage, "Save what can be read", {.kind = Push::main, .icon = Icon::plus, .width = wide, .enabled = !desk.slow.busy()})) desk.rescue(desk.damaged);
-    gap(stage, 8.0F);
-  }
   if (push(stage, "Try the invented evening", {.kind = Push::main, .icon = Icon::play, .width = wide})) {
     desk.make_demo(default_logbook("invented-evening.ringfall"));
   }
@@ -108,19 +108,13 @@ void WelcomeView::start_form(Desk& desk, const Stage& stage, float width) {
   };
   ask("File", "logbook file", "my-bow.ringfall", file_);
   ask("Bow", "bow", "grey take-down, 40 lb", bow_);
-  ask("Place", "place", "indoor range, lane 3", place_);
-  ask("Distance to the target", "distance", desk.preferences.archers_units ? "20 yd" : "18 m", distance_);
-  ask("Air", "temperature", desk.preferences.archers_units ? "68F" : "20 C", temperature_);
-  ask("Microphone and recorder, gain", "chain", "USB microphone, gain at 3 o'clock", chain_);
+  session_.draw(stage, desk.preferences.archers_units, wide);
   gap(stage, 8.0F);
   if (!push(stage, "Start it", {.kind = Push::main, .icon = Icon::tick, .enabled = !file_.empty() && !bow_.empty()})) return;
   try {
     logbook::Conditions evening;
     evening.bow = bow_;
-    evening.place = place_;
-    evening.chain = chain_;
-    if (!distance_.empty()) evening.distance_m = parse_distance_m(distance_);
-    if (!temperature_.empty()) evening.temperature_c = parse_temperature_c(temperature_);
+    session_.apply(evening);
     desk.start(file_, evening);
   } catch (const Failure& failure) {
     desk.say(failure.what(), true);

@@ -5,6 +5,7 @@
 
 #include "desk/desk.h"
 #include "desk/folder_pane.h"
+#include "desk/session_view.h"
 #include "desk/stage.h"
 
 namespace ringfall::desk {
@@ -22,10 +23,7 @@ class WelcomeView {
   FolderPane folder_;
   std::string file_;
   std::string bow_;
-  std::string place_;
-  std::string distance_;
-  std::string temperature_;
-  std::string chain_;
+  SessionFields session_;
 };
 
 /// Where logbooks are kept unless a person says otherwise: the home folder.

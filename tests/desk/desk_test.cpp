@@ -40,11 +40,13 @@ TEST_F(DeskHands, StartsALogbookByTyping) {
   hands.retype("logbook file", file);
   hands.type("bow", "made-up bow");
   hands.type("distance", "20 yd");
+  hands.press("Blind: numbers stay hidden until I have said what I heard##blind");
   hands.press("Start it");
   hands.settle();
   ASSERT_TRUE(std::filesystem::exists(file)) << (desk.notices.empty() ? "" : desk.notices.back().words);
   const auto evening = logbook::Logbook(file).conditions();
   EXPECT_EQ(evening.bow, "made-up bow");
+  EXPECT_TRUE(evening.blind);
   // 1 yd = 0.9144 m exactly (international yard and pound, 1959).
   EXPECT_NEAR(evening.distance_m.value_or(0.0), 18.288, 1e-9);
 }
@@ -55,7 +57,8 @@ TEST_F(DeskHands, AddsADroppedRecordingAsABlock) {
   const std::string wav = folder.path("evening.wav");
   audio::write_wav(wav, quieter_demo_samples(0), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
   desk.open(wav);  // as a drop on the window does
-  hands.frames(3);
+  hands.settle();
+  EXPECT_TRUE(hands.sees("added recording picture panel 0")) << "is it the right one?";
   hands.press("steel plug##add setup");
   hands.press("Measure and keep it");
   hands.settle();

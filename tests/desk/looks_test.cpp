@@ -50,6 +50,15 @@ TEST_P(Looks, EveryPlaceHasRoomForSixtyFramesSlowUnderSanitizer) {
   hands.frames(60);
   expect_all_in_sight("a block");
   EXPECT_TRUE(hands.sees("Keep the missed shot"));
+  hands.press("Back to the shots");
+  hands.press("New session");
+  hands.frames(3);
+  EXPECT_TRUE(hands.sees("Start the session"));
+  expect_all_in_sight("a session");
+  hands.press("Add a recording");
+  hands.frames(3);
+  EXPECT_TRUE(hands.sees("Measure and keep it"));
+  expect_all_in_sight("a recording to be added");
 }
 
 INSTANTIATE_TEST_SUITE_P(Screens, Looks,

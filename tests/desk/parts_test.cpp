@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
+#include <imgui_internal.h>
 
 #include <atomic>
 #include <cmath>
@@ -28,10 +29,12 @@ TEST(Palette, WordsAndSignsStandOutInBothThemes) {
     const Palette p = palette_of(theme);
     for (const ImU32 under : {p.ground, p.sheet, p.well, p.hover}) {
       EXPECT_GE(plot::contrast_ratio(unpack(p.text), unpack(under)), 4.5);
+      EXPECT_GE(plot::contrast_ratio(unpack(p.muted), unpack(under)), 4.5);
       EXPECT_GE(plot::contrast_ratio(unpack(p.wax), unpack(under)), 3.0);
       EXPECT_GE(plot::contrast_ratio(unpack(p.caution), unpack(under)), 3.0);
     }
-    for (const ImU32 under : {p.ground, p.sheet}) EXPECT_GE(plot::contrast_ratio(unpack(p.muted), unpack(under)), 4.5);
+    // Sentences are set in it.
+    for (const ImU32 under : {p.sheet, p.well}) EXPECT_GE(plot::contrast_ratio(unpack(p.caution), unpack(under)), 4.5);
     EXPECT_GE(plot::contrast_ratio(unpack(p.on_wax), unpack(p.wax)), 4.5);
   }
 }
@@ -82,6 +85,30 @@ TEST(LineWork, ThinnedLinesKeepEveryColumnsExtremes) {
     };
     EXPECT_EQ(extremes(points), extremes(all)) << column;
   }
+}
+
+// A peak of one pixel's width, up and down again, is as wide as a straight line: seen in the triangles it is drawn with.
+TEST(LineWork, ALineThatTurnsBackKeepsItsWidth) {
+  const auto area = [](const std::vector<ImVec2>& points) {
+    ImDrawListSharedData shared;
+    ImDrawList list(&shared);
+    list._ResetForNewFrame();
+    list.PushTextureID(nullptr);
+    list.Flags = ImDrawListFlags_AntiAliasedLines;
+    list._FringeScale = 1.0F;
+    add_line(list, points, IM_COL32_WHITE, 1.0F);
+    double sum = 0.0;
+    for (int k = 0; k + 2 < list.IdxBuffer.Size; k += 3) {
+      const ImVec2 a = list.VtxBuffer[list.IdxBuffer[k]].pos;
+      const ImVec2 b = list.VtxBuffer[list.IdxBuffer[k + 1]].pos;
+      const ImVec2 c = list.VtxBuffer[list.IdxBuffer[k + 2]].pos;
+      sum += 0.5 * std::abs(static_cast<double>((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)));
+    }
+    return sum;
+  };
+  const double straight = area({{0.0F, 0.0F}, {200.0F, 0.0F}});
+  EXPECT_NEAR(area({{0.0F, 0.0F}, {0.5F, 100.0F}, {1.0F, 0.0F}}), straight, 0.02 * straight);
+  EXPECT_NEAR(area({{0.0F, 0.0F}, {100.0F, 0.0F}, {200.0F, 0.0F}}), straight, 0.02 * straight);
 }
 
 TEST(LineWork, DashesCoverTheirShareOfALine) {

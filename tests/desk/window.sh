@@ -15,7 +15,7 @@ env -u DISPLAY -u WAYLAND_DISPLAY "$desk" 2>"$folder/words" || status=$?
 [ "$(wc -l <"$folder/words")" -eq 1 ] || { echo "without a display: not one sentence"; cat "$folder/words"; exit 1; }
 
 xvfb-run -a -s "-screen 0 1440x900x24" "$desk" --size 1024x700 --shoot "$folder" "$folder/evening.ringfall"
-for place in book range shot compare ears season plan page listening; do
+for place in book range shot compare ears season plan page adding block listening; do
   for theme in dark light; do
     picture="$folder/$place-$theme.png"
     # A window painted in one colour packs into some 3 kB.
@@ -23,4 +23,4 @@ for place in book range shot compare ears season plan page listening; do
     [ "$size" -gt 12000 ] || { echo "$picture is nearly empty: $size bytes"; exit 1; }
   done
 done
-echo "18 pictures, all with something in them"
+echo "22 pictures, all with something in them"
