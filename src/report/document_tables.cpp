@@ -22,20 +22,21 @@ std::string channel_text(const RecordingFacts& recording) {
   return recording.channels ? fmt::format("{} of {}", *recording.channel, *recording.channels) : std::to_string(*recording.channel);
 }
 
+// The answer stands first, so that a phone shows it without moving the table.
 std::vector<std::string> number_row(const compare::NumberDifference& row) {
   const int decimals = row.number->decimals;
   const auto& difference = row.difference;
   return {std::string(row.number->label),
+          difference ? signed_number(difference->difference, decimals) : kNothing,
           std::string(row.number->unit),
+          difference ? compare::verdict_words(row.verdict) : "too few, or all alike",
+          difference ? interval_text(difference->interval, decimals) : kNothing,
+          difference ? p_text(row.adjusted_p) : kNothing,
           plain_number(row.baseline.mean, decimals),
           plain_number(row.setup.mean, decimals),
           plain_number(row.setup.deviation, decimals),
           fmt::format("{} / {}", row.baseline.n, row.setup.n),
-          row.unit == stats::Unit::block ? fmt::format("{} / {} blocks", row.baseline.units, row.setup.units) : "shots",
-          difference ? signed_number(difference->difference, decimals) : kNothing,
-          difference ? interval_text(difference->interval, decimals) : kNothing,
-          difference ? p_text(row.adjusted_p) : kNothing,
-          difference ? compare::verdict_words(row.verdict) : "too few, or all alike"};
+          row.unit == stats::Unit::block ? fmt::format("{} / {} blocks", row.baseline.units, row.setup.units) : "shots"};
 }
 
 }  // namespace
@@ -82,16 +83,16 @@ Section numbers_part(const SessionReport& report) {
                                 "shots; counts are baseline / set-up. Levels {}.",
                                 against.setup, report.source.comparison.baseline, report.level_reference);
     table.columns.push_back({"Number", false});
+    table.columns.push_back({"Difference", true});
     table.columns.push_back({"Unit", false});
+    table.columns.push_back({"Verdict", false});
+    table.columns.push_back({"95 % interval", true});
+    table.columns.push_back({"p", true});
     table.columns.push_back({"Baseline", true});
     table.columns.push_back({"Set-up", true});
     table.columns.push_back({"Spread (SD)", true});
     table.columns.push_back({"Shots", true});
     table.columns.push_back({"Over", true});
-    table.columns.push_back({"Difference", true});
-    table.columns.push_back({"95 % interval", true});
-    table.columns.push_back({"p", true});
-    table.columns.push_back({"Verdict", false});
     for (const auto& row : against.numbers) table.rows.push_back(number_row(row));
     section.pieces.emplace_back(std::move(table));
   }

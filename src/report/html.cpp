@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <vector>
+
 #include "base/base64.h"
 #include "base/check.h"
 #include "plot/layout.h"
@@ -30,6 +33,14 @@ std::string html_of(const Points& points) {
   return html + "</ul>\n";
 }
 
+/// A column of sentences needs room; one of short entries must not take it.
+const char* class_of(const Table& table, std::size_t column) {
+  constexpr std::size_t kShort = 16;
+  if (table.columns[column].number) return " class=\"number\"";
+  const bool wordy = std::ranges::any_of(table.rows, [&](const auto& row) { return row[column].size() > kShort; });
+  return wordy ? " class=\"words\"" : "";
+}
+
 std::string html_of(const Table& table) {
   std::string html = fmt::format("<div class=\"wide\" tabindex=\"0\"><table>\n<caption><span>{}</span></caption>\n<thead><tr>",
                                  xml_text(table.caption));
@@ -37,13 +48,14 @@ std::string html_of(const Table& table) {
     html += fmt::format("<th scope=\"col\"{}>{}</th>", column.number ? " class=\"number\"" : "", xml_text(column.head));
   }
   html += "</tr></thead>\n<tbody>\n";
+  for (const auto& cells : table.rows) check(cells.size() == table.columns.size(), "a row has a cell for every column");
+  std::vector<const char*> classes;
+  for (std::size_t k = 0; k < table.columns.size(); ++k) classes.push_back(class_of(table, k));
   for (const auto& cells : table.rows) {
-    check(cells.size() == table.columns.size(), "a row has a cell for every column");
     html += "<tr>";
     for (std::size_t k = 0; k < cells.size(); ++k) {
-      const char* number = table.columns[k].number ? " class=\"number\"" : "";
-      html += k == 0 ? fmt::format("<th scope=\"row\"{}>{}</th>", number, xml_text(cells[k]))
-                     : fmt::format("<td{}>{}</td>", number, xml_text(cells[k]));
+      html += k == 0 ? fmt::format("<th scope=\"row\"{}>{}</th>", classes[k], xml_text(cells[k]))
+                     : fmt::format("<td{}>{}</td>", classes[k], xml_text(cells[k]));
     }
     html += "</tr>\n";
   }

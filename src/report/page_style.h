@@ -8,7 +8,7 @@ namespace ringfall::report {
 inline constexpr const char* kPageStyle = R"css(
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
-body { margin: 0 auto; padding: 1rem; max-width: 64rem; background: #fff; color: #20262c;
+body { margin: 0 auto; padding: 1rem; max-width: 68rem; background: #fff; color: #20262c;
   font: 1rem/1.5 system-ui, "DejaVu Sans", sans-serif; }
 h1 { font-size: 1.6rem; line-height: 1.25; margin: 0.5rem 0; overflow-wrap: anywhere; }
 h2 { font-size: 1.2rem; margin: 2.2rem 0 0.5rem; border-bottom: 1px solid #8a929a; padding-bottom: 0.2rem; }
@@ -17,22 +17,32 @@ p, li { max-width: 46rem; overflow-wrap: anywhere; }
 ul { padding-left: 1.2rem; }
 .verdict { font-size: 1.1rem; font-weight: 600; border-left: 4px solid #115475; padding-left: 0.7rem; }
 .small, figcaption, caption { color: #4a535c; font-size: 0.9rem; }
-.wide { overflow-x: auto; margin: 0.6rem 0 1rem; }
-table { border-collapse: collapse; font-size: 0.9rem; min-width: 100%; }
+/* Shadows at the edges say that there is more to the side; the row's name stays. */
+.wide { overflow-x: auto; margin: 0.6rem 0 1rem; background:
+    linear-gradient(to right, #fff 40%, #fff0) 0 0 / 2.5rem 100% no-repeat local,
+    linear-gradient(to left, #fff 40%, #fff0) 100% 0 / 2.5rem 100% no-repeat local,
+    linear-gradient(to right, #20262c40, #20262c00) 0 0 / 0.8rem 100% no-repeat scroll,
+    linear-gradient(to left, #20262c40, #20262c00) 100% 0 / 0.8rem 100% no-repeat scroll; }
+table { border-collapse: separate; border-spacing: 0; font-size: 0.9rem; min-width: 100%; }
 caption { text-align: left; padding: 0.2rem 0; }
-caption span { display: block; position: sticky; left: 0; width: max-content; max-width: calc(min(100vw, 64rem) - 2rem); }
-th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.6rem 0.2rem 0; border-bottom: 1px solid #d5dade; }
-thead th { border-bottom: 1.5px solid #8a929a; vertical-align: bottom; }
-tbody th { font-weight: 500; min-width: 8.5rem; }
-td { min-width: 5rem; }
-td:last-child { min-width: 9rem; }
-td.number { min-width: 0; }
+caption span { display: block; position: sticky; left: 0; width: max-content; max-width: calc(min(100vw, 68rem) - 2rem); }
+th, td { text-align: left; vertical-align: top; padding: 0.2rem 0.55rem 0.2rem 0; border-top: 1px solid #d5dade; }
+thead th { border-top: 0; vertical-align: bottom; }
+tbody tr:first-child > * { border-top: 1.5px solid #8a929a; }
+thead th:first-child, tbody th { position: sticky; left: 0; background: #fff; }
+tbody th { font-weight: 500; min-width: 7.5rem; }
+td.words { min-width: 8.5rem; }
 .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .pictures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 0.5rem 1.5rem; }
 figure { margin: 0.5rem 0; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figure.sound audio { width: 100%; max-width: 26rem; display: block; }
 .one { max-width: 44rem; }
+@media (max-width: 40rem) {
+  tbody th { min-width: 5.5rem; max-width: 6.5rem; overflow-wrap: anywhere; }
+  td.words { min-width: 6.5rem; }
+  th, td { padding-right: 0.45rem; }
+}
 @page { size: A4; margin: 15mm; }
 @media print {
   body { max-width: none; padding: 0; font-size: 9.5pt; }
@@ -41,10 +51,10 @@ figure.sound audio { width: 100%; max-width: 26rem; display: block; }
   tr { break-inside: avoid; }
   thead { display: table-header-group; }
   table { font-size: 7.5pt; }
-  .wide { overflow: visible; }
+  .wide { overflow: visible; background: none; }
   .one { max-width: 115mm; }
   figure svg { max-height: 235mm; }
-  td, td:last-child, tbody th { min-width: 0; }
+  td.words, tbody th { min-width: 0; }
   caption span { max-width: none; width: auto; }
   .pictures { grid-template-columns: 1fr 1fr; }
   figure.sound { display: none; }

@@ -105,7 +105,15 @@ TEST(Page, ADroppedShotIsNamedWithItsReason) {
   const std::string page = page_of(std::move(session));
   // Two blocks of four shots with "plug" and the dropped one.
   EXPECT_TRUE(holds(page, "<td class=\"number\">9</td><td class=\"number\">8</td>"));
-  EXPECT_TRUE(holds(page, "<td>Shot 9 of &#39;plug&#39; is left out: arm hit.</td>"));
+  EXPECT_TRUE(holds(page, "<td class=\"words\">Shot 9 of &#39;plug&#39; is left out: arm hit.</td>"));
+}
+
+// On a phone the right of a table is out of sight: what came out, then its interval, then where it comes from. Short entries take no room of sentences.
+TEST(Page, TheAnswerStandsFirstInTheTableOfNumbers) {
+  const std::string page = page_of(example_session());
+  EXPECT_TRUE(holds(page, "<th scope=\"col\">Number</th><th scope=\"col\" class=\"number\">Difference</th><th scope=\"col\">Unit</th>"
+                          "<th scope=\"col\">Verdict</th><th scope=\"col\" class=\"number\">95 % interval</th>"));
+  EXPECT_TRUE(holds(page, "</td><td>dB</td><td class=\"words\">")) << "a unit is short, a verdict has words";
 }
 
 TEST(Page, ALogbooksBowChainAndSetUpsAreTold) {
