@@ -10,6 +10,7 @@
 #include "report/document_parts.h"
 #include "report/sentences.h"
 #include "report/setup_figures.h"
+#include "report/tone_change.h"
 
 namespace ringfall::report {
 namespace {
@@ -40,41 +41,44 @@ std::string dots_description(const SessionReport& report, const shot::Number& nu
   return text;
 }
 
+/// "-11.3 (-13.1 to -9.6)".
+std::string change_text(const std::optional<stats::Difference>& change, int decimals) {
+  if (!change) return "-";
+  return fmt::format("{} ({})", signed_number(change->difference, decimals), interval_text(change->interval, decimals));
+}
+
+std::string level_change_text(const ToneChange& change) {
+  if (change.level_db || !change.baseline || !change.setup) return change_text(change.level_db, 1);
+  return signed_number(change.setup->tone.level_db - change.baseline->tone.level_db, 1);
+}
+
 Table tone_table(const SessionReport& report, std::size_t k) {
   const auto& against = report.source.comparison.against[k];
   Table table;
   table.caption = fmt::format("Tones of '{}' beside those of '{}', found in all their tails together. Levels at the start of "
-                              "the tail, {}; change with its 95 % interval, over blocks where both have several with the tone.",
+                              "the tail, {}; changes with their 95 % intervals, over blocks where both have several with the tone.",
                               against.setup, report.source.comparison.baseline, report.level_reference);
   table.columns.push_back({"Tone", false});
-  table.columns.push_back({"Family", false});
-  table.columns.push_back({"Baseline: level [dB]", true});
-  table.columns.push_back({"ring time", true});
-  table.columns.push_back({"Set-up: level [dB]", true});
-  table.columns.push_back({"ring time", true});
+  table.columns.push_back({"What became of it", false});
   table.columns.push_back({"Level change [dB]", true});
-  table.columns.push_back({"Match", false});
+  table.columns.push_back({"Ring time change [s]", true});
+  table.columns.push_back({"Family", false});
+  table.columns.push_back({"Baseline [dB]", true});
+  table.columns.push_back({"ring time [s]", true});
+  table.columns.push_back({"Set-up [dB]", true});
+  table.columns.push_back({"ring time [s]", true});
   const auto level = [](const std::optional<SetUpTone>& entry) {
     return entry ? plain_number(entry->tone.level_db, 1) : "-";
   };
   const auto ring = [](const std::optional<SetUpTone>& entry) {
-    return entry ? duration_text(entry->tone.ring_time_s) : "-";
+    return entry ? plain_number(entry->tone.ring_time_s, 3) : "-";
   };
   for (const auto& change : report.tone_changes[k]) {
     const auto& tone = change.baseline ? change.baseline->tone : change.setup->tone;
     std::string place = frequency_text(tone.frequency_hz);
     if (change.baseline && change.setup) place += " / " + frequency_text(change.setup->tone.frequency_hz);
-    const char* family = tone.family == shot::ToneFamily::hum   ? "hum"
-                         : tone.family == shot::ToneFamily::ping ? "ping"
-                                                                 : "between";
-    std::string by = "-";
-    if (change.level_db) {
-      by = fmt::format("{} ({})", signed_number(change.level_db->difference, 1), interval_text(change.level_db->interval, 1));
-    } else if (change.baseline && change.setup) {
-      by = signed_number(change.setup->tone.level_db - change.baseline->tone.level_db, 1);
-    }
-    table.rows.push_back({place, family, level(change.baseline), ring(change.baseline), level(change.setup), ring(change.setup), by,
-                   match_words(change)});
+    table.rows.push_back({place, match_words(change), level_change_text(change), change_text(change.ring_time_s, 3),
+                          family_word(tone.family), level(change.baseline), ring(change.baseline), level(change.setup), ring(change.setup)});
   }
   return table;
 }

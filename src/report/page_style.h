@@ -31,7 +31,8 @@ thead th { border-top: 0; vertical-align: bottom; }
 tbody tr:first-child > * { border-top: 1.5px solid #8a929a; }
 thead th:first-child, tbody th { position: sticky; left: 0; background: #fff; }
 tbody th { font-weight: 500; min-width: 7.5rem; }
-td.words { min-width: 8.5rem; }
+td { white-space: nowrap; }
+td.words { min-width: 8.5rem; white-space: normal; }
 .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .pictures { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 24rem), 1fr)); gap: 0.5rem 1.5rem; }
 figure { margin: 0.5rem 0; break-inside: avoid; }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
 
+#include "report/document_parts.h"
+#include "report/example_report.h"
 #include "report/sentences.h"
 #include "report/tone_change.h"
 
@@ -47,6 +49,27 @@ TEST(ToneChange, TheSentenceNamesTheToneThatChangedMost) {
   const auto both = tone_sentence({ringing}, "plug", "bare");
   EXPECT_NE(both.find("level -8.0 dB (95 % interval -9.0 to -7.0); ring time -0.108 s (95 % interval -0.150 to -0.066), a hint, may be chance."),
             std::string::npos) << both;
+}
+
+// (The family of a made-up tone is the middle one.) What became of it and the changes stand before the levels they come from; where one is not to be had stands a dash.
+TEST(ToneChange, TheTableTellsLevelAndRingTime) {
+  auto report = session_report(source_of(example_session()));
+  auto ringing = change(ToneMatch::perhaps_moved, 100.0, 95.0, -8.0, 1.0);
+  ringing.ring_time_s.emplace();
+  ringing.ring_time_s->difference = -0.108;
+  ringing.ring_time_s->interval = {-0.150, -0.066};
+  report.tone_changes = {{ringing, change(ToneMatch::gone, 1500.0, 0.0, 0.0, 0.0)}};
+  const Section section = sound_part(report);
+  const Table* table = nullptr;
+  for (const auto& piece : section.pieces) {
+    if (const auto* found = std::get_if<Table>(&piece)) table = found;
+  }
+  ASSERT_NE(table, nullptr);
+  ASSERT_EQ(table->rows.size(), 2U);
+  EXPECT_EQ(table->rows[0], (std::vector<std::string>{"100 Hz / 95.0 Hz", "perhaps the same, moved by -5.0 %", "-8.0 (-9.0 to -7.0)",
+                                                      "-0.108 (-0.150 to -0.066)", "between", "60.0", "0.200", "52.0", "0.200"}));
+  EXPECT_EQ(table->rows[1], (std::vector<std::string>{"1.50 kHz", "only with the baseline", "-", "-", "between", "60.0", "0.200", "-", "-"}));
+  EXPECT_EQ(table->columns[3].head, "Ring time change [s]");
 }
 
 TEST(ToneChange, NoChangeBeyondChanceIsNotSettled) {
