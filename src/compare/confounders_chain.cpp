@@ -3,9 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 #include <optional>
 
+#include "compare/air_doubts.h"
 #include "compare/confounders.h"
 #include "stats/summary.h"
 
@@ -15,7 +17,6 @@ namespace {
 constexpr double kFloorStep_db = 3.0;   // a gain step, a fan, another place
 constexpr double kLagStep = 0.03;       // 3 % in lag: half a metre at 18 m, or an arrow of another weight
 constexpr double kSamePlace_m = 0.3;
-constexpr double kWarmer_c = 5.0;       // rubber and strings change
 
 template <class Of>
 std::optional<double> median_over(const SessionBlock& block, Of of) {
@@ -93,20 +94,13 @@ void judge_facts(const SessionBlock& block, const SessionBlock& first, std::vect
   }
 }
 
-/// Between sessions only those things matter that change the bow itself: temperature.
+/// Between sessions only those things matter that change the bow itself: temperature. A foreign table has no place to say it.
 void judge_temperature(const Session& session, std::vector<Finding>& findings) {
-  std::optional<double> coldest;
-  std::optional<double> warmest;
+  std::vector<AirOfSession> sessions;
   for (const SessionBlock* block : session.kept()) {
-    if (!block->facts.temperature_c) continue;
-    coldest = std::min(coldest.value_or(*block->facts.temperature_c), *block->facts.temperature_c);
-    warmest = std::max(warmest.value_or(*block->facts.temperature_c), *block->facts.temperature_c);
+    if (session.columns.empty()) sessions.push_back({block->session, block->facts.temperature_c});
   }
-  if (!coldest || *warmest - *coldest <= kWarmer_c) return;
-  findings.push_back({"temperature_differs", Severity::caution, {},
-                      fmt::format("Shot between {:.0f} and {:.0f} C: rubber stiffens in the cold and strings and limbs change; a "
-                                  "damper may do more or less at another temperature.",
-                                  *coldest, *warmest)});
+  std::ranges::move(air_doubts(sessions), std::back_inserter(findings));
 }
 
 }  // namespace

@@ -5,12 +5,17 @@
 #include <string>
 #include <vector>
 
+#include "base/units.h"
+
 namespace ringfall::compare {
+
+/// What is reckoned with where nobody said how damp the air was.
+inline constexpr double kAssumedHumidity_percent = 50.0;
 
 /// The air between bow and listener.
 struct Air {
-  double temperature_c = 20.0;   ///< -20 .. 50
-  double humidity_percent = 50.0;///< relative, 10 .. 100
+  double temperature_c = kAssumedTemperature_c;  ///< -20 .. 50
+  double humidity_percent = kAssumedHumidity_percent;  ///< relative, 10 .. 100
   double pressure_kpa = 101.325; ///< under 200
 };
 

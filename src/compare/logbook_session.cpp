@@ -52,7 +52,8 @@ std::vector<std::int64_t> hidden_shots(const std::vector<logbook::KeptBlock>& bl
   return hidden;
 }
 
-std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow) {
+std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::string& path,
+                                           const std::optional<std::string>& bow) {
   const auto hidden = hidden_shots(blocks, bow);
   if (hidden.empty()) return std::nullopt;
   const std::size_t shots = hidden.size();
@@ -65,8 +66,10 @@ std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>&
   }
   if (shots > kHiddenNamed) named += fmt::format(" and {} more", shots - kHiddenNamed);
   return fmt::format("{} blind and no comment is in yet on {} ({}), so that their numbers stay hidden: comment on these shots or their "
-                     "blocks, drop them, or end the blind session, and ask again",
-                     sessions.size() == 1 ? fmt::format("session {} is", *sessions.begin()) : "sessions are", counted(shots, "shot"), named);
+                     "blocks (`ringfall comment {} {} WORDS`), drop them, or end the blind session (`ringfall session {} --change {} "
+                     "--not-blind`), and ask again",
+                     sessions.size() == 1 ? fmt::format("session {} is", *sessions.begin()) : "sessions are", counted(shots, "shot"), named,
+                     path, hidden.front(), path, *sessions.begin());
 }
 
 Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow, Hidden hidden) {
@@ -74,7 +77,7 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
   std::map<std::int64_t, BlockFacts> facts;
   const auto blocks = logbook.blocks();
   if (hidden == Hidden::refused) {
-    if (const auto sentence = hidden_numbers(blocks, bow)) throw LogbookFailure(logbook.path() + ": " + *sentence);
+    if (const auto sentence = hidden_numbers(blocks, logbook.path(), bow)) throw LogbookFailure(logbook.path() + ": " + *sentence);
   }
   std::set<std::string> bows;
   for (const auto& kept : blocks) {
@@ -108,7 +111,7 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
     block.said = said_of(kept.comments);
     for (const auto& shot : kept.shots) {
       SessionShot entry{shot.shot, said_of(shot.comments), shot.id, {}, shot.dropped};
-      if (shot.analyser.empty()) {
+      if (shot.analyser.empty() && !shot.unreadable) {
         block.left_out.push_back(fmt::format("Shot {} of '{}' is left out: it was never measured; remeasure the logbook.", shot.id,
                                              kept.setup));
       } else if (!shot.dropped.empty()) {

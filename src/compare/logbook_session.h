@@ -28,7 +28,8 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
 std::vector<std::int64_t> hidden_shots(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow = std::nullopt);
 
 /// One sentence on the shots that count and still hide their numbers, of one bow or of all; nullopt: there are none.
-std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::optional<std::string>& bow = std::nullopt);
+std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>& blocks, const std::string& path,
+                                           const std::optional<std::string>& bow = std::nullopt);
 
 /// The set-up that the logbook calls the baseline, as named in the session; nullopt: it has no block that counts.
 std::optional<std::string> logbook_baseline(const logbook::Logbook& logbook, const Session& session);

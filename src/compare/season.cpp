@@ -114,7 +114,8 @@ std::vector<Evening> evenings_of(const logbook::Logbook& logbook) {
     const auto day = day_of(conditions.started_at);
     if (!day) continue;
     evenings.push_back({static_cast<int>(conditions.session), conditions.started_at, *day, conditions.check_tone_db,
-                        conditions.full_scale_db_spl.has_value(), conditions.microphone, conditions.device, conditions.chain});
+                        conditions.full_scale_db_spl.has_value(), conditions.microphone, conditions.device, conditions.chain,
+                        conditions.temperature_c});
   }
   return evenings;
 }
@@ -147,6 +148,7 @@ std::vector<SetUpSeason> season_of(const Session& session, const std::vector<Eve
     season.triggers = triggers_of(season.points);
     season.scale_note = scale_note_of(season.points);
     season.chain_note = chain_note_of(season.points);
+    season.air_note = air_note_of(season.points);
     seasons.push_back(std::move(season));
   }
   return seasons;

@@ -23,6 +23,7 @@ struct Evening {
   std::string microphone = {};
   std::string device = {};
   std::string chain = {};       ///< recorder, gain, placing
+  std::optional<double> temperature_c = {};
 };
 std::vector<Evening> evenings_of(const logbook::Logbook& logbook);
 
@@ -70,6 +71,7 @@ struct SetUpSeason {
   std::vector<Trigger> triggers;    ///< in time order
   std::string scale_note;           ///< whose levels are of another scale; empty: nobody's
   std::string chain_note;           ///< what the check tone says, or that there is none
+  std::string air_note;             ///< what warmth and cold leave open; empty: nothing
 };
 
 /// The numbers a season follows: sound exposure, hum, ping, late ring-down, arrow speed.

@@ -7,6 +7,7 @@
 #include <iterator>
 
 #include "base/text.h"
+#include "compare/air_doubts.h"
 #include "stats/summary.h"
 
 namespace ringfall::compare {
@@ -19,12 +20,6 @@ constexpr double kChainStep_db = 2.0;
 using Points = std::vector<SeasonPoint>;
 
 bool agree(const std::string& one, const std::string& other) { return one.empty() || other.empty() || one == other; }
-
-std::string numbers_text(const std::vector<int>& sessions) {
-  std::string text;
-  for (const int session : sessions) text += (text.empty() ? "" : ", ") + std::to_string(session);
-  return (sessions.size() == 1 ? "session " : "sessions ") + text;
-}
 
 std::optional<double> mean_tone(const Points& points, const std::vector<std::size_t>& of) {
   std::vector<double> tones;
@@ -119,14 +114,14 @@ std::string scale_note_of(const Points& points) {
   }
   std::string why;
   const auto add = [&](const std::vector<int>& sessions, const char* what) {
-    if (!sessions.empty()) why += fmt::format("{}{} ({})", why.empty() ? "" : "; ", numbers_text(sessions), what);
+    if (!sessions.empty()) why += fmt::format("{}{} ({})", why.empty() ? "" : "; ", sessions_text(sessions), what);
   };
   add(uncalibrated, "not calibrated");
   add(calibrated, "calibrated, unlike the newest");
   add(other_chain, "another microphone, recorder or gain by the words on the chain");
   if (why.empty()) return {};
   return fmt::format("Exposure, hum and ping are held against sessions of one scale only; their trend is that of {}. Of another scale: {}.",
-                     numbers_text(held), why);
+                     sessions_text(held), why);
 }
 
 std::string chain_note_of(const Points& points) {
@@ -146,6 +141,14 @@ std::string chain_note_of(const Points& points) {
                         : tones.size() == sessions ? "the chain drifted, and levels are judged less the check tone's steps"
                                                    : "the chain drifted; levels of sessions without a check tone can't be held against others";
   return fmt::format("The check tone of {} lies within {:.1f} dB: {}.", counted(tones.size(), "session"), range, verdict);
+}
+
+std::string air_note_of(const Points& points) {
+  std::vector<AirOfSession> sessions;
+  for (const SeasonPoint& point : points) sessions.push_back({point.evening.session, point.evening.temperature_c});
+  std::string note;
+  for (const Finding& doubt : air_doubts(sessions)) note += (note.empty() ? "" : " ") + doubt.sentence;
+  return note;
 }
 
 }  // namespace ringfall::compare

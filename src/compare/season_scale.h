@@ -41,4 +41,7 @@ std::string scale_note_of(const std::vector<SeasonPoint>& points);
 /// What the check tone says of the chain, on the scale of the last point, or that there is none.
 std::string chain_note_of(const std::vector<SeasonPoint>& points);
 
+/// What warmth and cold leave open, compare/air_doubts.h; empty: nothing.
+std::string air_note_of(const std::vector<SeasonPoint>& points);
+
 }  // namespace ringfall::compare

@@ -105,6 +105,12 @@ const SetUpFacts* Session::facts_of(const std::string& setup) const {
   return found == setup_facts.end() ? nullptr : &*found;
 }
 
+std::string sessions_text(const std::vector<int>& sessions) {
+  std::string text;
+  for (const int session : sessions) text += (text.empty() ? "" : ", ") + std::to_string(session);
+  return (sessions.size() == 1 ? "session " : "sessions ") + text;
+}
+
 std::string SessionPlan::path_of(const SessionBlock& block) const {
   const fs::path file(block.file);
   return file.is_absolute() ? block.file : (fs::path(folder) / file).string();

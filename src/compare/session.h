@@ -96,6 +96,9 @@ struct Session {
   const SetUpFacts* facts_of(const std::string& setup) const;
 };
 
+/// "session 3", "sessions 1, 3".
+std::string sessions_text(const std::vector<int>& sessions);
+
 /// Which recording is which set-up and block, and what was said: a folder's setups.csv and comments.csv.
 struct SessionPlan {
   std::string folder;

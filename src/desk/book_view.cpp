@@ -50,7 +50,7 @@ void BookView::evening(Desk& desk, const Stage& stage, ImVec2 size) {
   std::string facts = time_words(book.conditions.started_at) + " UTC";
   if (!book.conditions.place.empty()) facts += "\n" + book.conditions.place;
   if (book.conditions.distance_m) facts += "\n" + distance_words(*book.conditions.distance_m, archers) + " to the target";
-  facts += ", air " + temperature_words(book.conditions.temperature_c, archers);
+  if (book.conditions.temperature_c) facts += ", air " + temperature_words(*book.conditions.temperature_c, archers);
   if (!book.conditions.chain.empty()) facts += "\n" + book.conditions.chain;
   facts += book.conditions.full_scale_db_spl
                ? fmt::format("\ncalibrated: full scale is {:.1f} dB SPL", *book.conditions.full_scale_db_spl)

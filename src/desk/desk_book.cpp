@@ -90,7 +90,7 @@ void Desk::add_recording(const std::string& file, const intake::BlockPlace& wher
     intake::RecordingOptions options;
     options.scale.full_scale_db_spl = conditions.full_scale_db_spl;
     options.settings.find.distance_m = conditions.distance_m;
-    options.settings.find.temperature_c = conditions.temperature_c;
+    options.settings.find.temperature_c = logbook::reckoned_temperature_c(conditions);
     const auto recording = intake::measure_recording(file, options, [&](std::optional<double> share) {
       ticket.report(share ? std::optional(0.9 * *share) : std::nullopt);
       return !ticket.cancelled();

@@ -30,7 +30,7 @@ HeardAfar heard_afar(const logbook::Logbook& logbook, const compare::Session& se
     if (block->setup == setup) last = std::max(last, block->session);
   }
   const auto conditions = logbook.conditions(last);
-  question.air.temperature_c = conditions.temperature_c;
+  question.air.temperature_c = logbook::reckoned_temperature_c(conditions);
   if (conditions.humidity_percent) question.air.humidity_percent = *conditions.humidity_percent;
   for (const double distance_m : kDistances_m) {
     if (const auto estimate = compare::estimate_at(question, distance_m)) heard.at.push_back(*estimate);

@@ -245,7 +245,7 @@ void ListeningWorker::start_block() {
   RecordingOptions options;
   options.settings.measure = options_.measure;
   options.settings.find.distance_m = conditions.distance_m;
-  options.settings.find.temperature_c = conditions.temperature_c;
+  options.settings.find.temperature_c = logbook::reckoned_temperature_c(conditions);
   options.settings.find.arrow_speed_m_s = options_.arrow_speed_m_s;
   options.scale.full_scale_db_spl = conditions.full_scale_db_spl;
   recording_options_ = options;

@@ -41,7 +41,7 @@ shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock&
   shot::Shot shot = shot::measure_shot(kept_clip(logbook, kept.id), {conditions.full_scale_db_spl}, {}).shot;
   shot.number = kept.shot.number;
   if (conditions.distance_m && shot.impact_lag_s) {
-    shot.arrow_speed_m_s = shot::arrow_speed_m_s(*conditions.distance_m, *shot.impact_lag_s, conditions.temperature_c);
+    shot.arrow_speed_m_s = shot::arrow_speed_m_s(*conditions.distance_m, *shot.impact_lag_s, logbook::reckoned_temperature_c(conditions));
   }
   for (const Finding& finding : kept.shot.findings) {
     if (!has_finding(shot.findings, finding.code)) shot.findings.push_back(finding);

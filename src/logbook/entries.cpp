@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "logbook/entries.h"
 
+#include "base/units.h"
+
 namespace ringfall::logbook {
 
 std::optional<double> added_mass_kg(const SetUp& setup) {
@@ -11,6 +13,8 @@ std::optional<double> added_mass_kg(const SetUp& setup) {
   }
   return mass_kg;
 }
+
+double reckoned_temperature_c(const Conditions& conditions) { return conditions.temperature_c.value_or(kAssumedTemperature_c); }
 
 Comment taken_together(const std::vector<Comment>& comments) {
   Comment all;

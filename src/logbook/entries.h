@@ -46,7 +46,7 @@ struct Conditions {
   std::string started_at;  ///< UTC, ISO 8601; empty when a session is started: now
   std::string place;
   std::optional<double> distance_m;
-  double temperature_c = 20.0;
+  std::optional<double> temperature_c;
   std::string chain;  ///< recorder, gain, placing: free words
   std::optional<double> full_scale_db_spl;
   std::optional<double> humidity_percent = {};
@@ -57,6 +57,9 @@ struct Conditions {
   std::string note = {};
   std::int64_t session = 0;              ///< its number; set by the logbook
 };
+
+/// How warm the air is taken to be: as said, else kAssumedTemperature_c.
+double reckoned_temperature_c(const Conditions& conditions);
 
 struct SetUp {
   std::string name;
@@ -132,6 +135,7 @@ struct KeptShot {
   std::string analyser;     ///< version that measured it; empty: kept but not measured yet
   std::string dropped;
   std::vector<Comment> comments;
+  bool unreadable = false;  ///< the file is damaged under its sound: its numbers are there, it is dropped for that reason
 };
 
 struct KeptBlock {

@@ -10,11 +10,13 @@
 #include "logbook/schema_1.h"
 #include "logbook/schema_2.h"
 #include "logbook/schema_3.h"
+#include "logbook/schema_4.h"
 
 namespace ringfall::logbook {
 namespace {
 
-constexpr std::array kMigrations = {Migration{1, kSchema1}, Migration{2, kSchema2}, Migration{3, kSchema3}};
+constexpr std::array kMigrations = {Migration{1, kSchema1}, Migration{2, kSchema2}, Migration{3, kSchema3},
+                                   Migration{4, kSchema4}};
 
 std::int64_t version_of(const Database& database) { return database.integer("PRAGMA user_version"); }
 
@@ -77,7 +79,7 @@ std::int64_t known_version(const Database& database, std::int64_t newest) {
 
 std::span<const Migration> migrations() { return kMigrations; }
 
-void migrate(const Database& database, std::span<const Migration> steps) {
+void migrate(const Database& database, std::span<const Migration> steps, OldFile old) {
   const std::int64_t newest = steps.back().version;
   if (known_version(database, newest) == newest) return;
   const ForeignKeysAtRest rest(database);
@@ -85,7 +87,7 @@ void migrate(const Database& database, std::span<const Migration> steps) {
   // Looked at again: another program may have taken the steps while this one waited for the right to write.
   const std::int64_t found = known_version(database, newest);
   if (found == newest) return;
-  if (found > 0) keep_copy(database.path(), found);
+  if (found > 0 && old == OldFile::kept) keep_copy(database.path(), found);
   for (const Migration& step : steps) {
     if (step.version > found) take_step(database, step);
   }

@@ -116,7 +116,7 @@ Section doubts_part(const SessionReport& report) {
 }
 
 Section limits_part(const SessionReport& report) {
-  return {"limits", "What this can't tell", {Points{limits(report.calibrated)}}};
+  return {"limits", "What this can't tell", {Points{limits(report.calibrated, report.air_assumed)}}};
 }
 
 Section chain_part(const SessionReport& report) {

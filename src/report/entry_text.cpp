@@ -73,7 +73,7 @@ std::string session_text(const logbook::Conditions& conditions, Units units) {
   all.add(conditions.started_at);
   all.add(conditions.place);
   if (conditions.distance_m) all.add(distance_text(*conditions.distance_m, units));
-  all.add(temperature_text(conditions.temperature_c, units));
+  if (conditions.temperature_c) all.add(temperature_text(*conditions.temperature_c, units));
   if (conditions.humidity_percent) all.add(fmt::format("{:g} % humidity", *conditions.humidity_percent));
   all.add(conditions.full_scale_db_spl ? "levels re 20 uPa" : "levels re full scale (not calibrated)");
   if (conditions.check_tone_db) all.add(fmt::format("check tone {:g} dB", *conditions.check_tone_db));

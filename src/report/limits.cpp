@@ -3,11 +3,12 @@
 
 #include <fmt/format.h>
 
+#include "base/units.h"
 #include "base/version.h"
 
 namespace ringfall::report {
 
-std::vector<std::string> limits(bool calibrated) {
+std::vector<std::string> limits(bool calibrated, bool air_assumed) {
   std::vector<std::string> all = {
       "This is about sound at one microphone. What the hands feel below about 60 Hz, groups, arrow speed, durability, wet and "
       "cold, and whether a part is legal in a class were not tested.",
@@ -26,6 +27,10 @@ std::vector<std::string> limits(bool calibrated) {
   } else {
     all.push_back("The microphone was not calibrated: levels are re full scale, loudness, hum and ping assume that a full-scale "
                   "peak is 120 dB re 20 uPa. Differences between set-ups hold while the gain stays; absolute values don't.");
+  }
+  if (air_assumed) {
+    all.push_back(fmt::format("Where nobody said how warm the air was it is taken for {:g} C: 10 C off change an arrow speed of 60 m/s by "
+                              "0.3 %.", kAssumedTemperature_c));
   }
   return all;
 }

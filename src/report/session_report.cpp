@@ -25,6 +25,13 @@ std::vector<SetUpSound> in_order(std::vector<SetUpSound> sounds, const std::vect
   return ordered;
 }
 
+bool has_assumed_air(const compare::Session& session) {
+  const auto has_speed = [](const compare::SessionShot& entry) { return entry.shot.arrow_speed_m_s.has_value(); };
+  return std::ranges::any_of(session.kept(), [&](const compare::SessionBlock* block) {
+    return !block->facts.temperature_c && std::ranges::any_of(block->shots, has_speed);
+  });
+}
+
 }  // namespace
 
 std::vector<RecordingFacts> kept_recordings(const compare::Session& session) {
@@ -64,6 +71,7 @@ SessionReport session_report(ReportSource source) {
     auto tones = tone_sentence(report.tone_changes.back(), against.setup, comparison.baseline);
     if (!tones.empty()) report.sound_sentences.push_back(std::move(tones));
   }
+  report.air_assumed = has_assumed_air(source.session);
   report.agreements = agreements(source.session);
   report.doubts = doubts_of(source);
   report.source = std::move(source);

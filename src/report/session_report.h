@@ -66,6 +66,7 @@ struct SessionReport {
   const shot::Number* main_number = nullptr;
   std::string level_reference;        ///< "re full scale", "re 20 uPa", or that sessions differ in it
   bool calibrated = false;
+  bool air_assumed = false;           ///< an arrow speed is reckoned for air of 20 C: nobody said how warm it was
   ReportSource source;                ///< sounds: the baseline first, one a set-up
   std::vector<SetUpSummary> setups;   ///< the baseline first
   std::vector<std::vector<ToneChange>> tone_changes;  ///< one a set-up other than the baseline; the comparison's

@@ -3,6 +3,8 @@
 
 #include <optional>
 
+#include "base/units.h"
+
 namespace ringfall::shot {
 
 /// Every threshold of finding and measuring, with its unit and the reason for its value. The printed output
@@ -14,7 +16,7 @@ struct FindSettings {
   std::optional<int> expect;  ///< keep the N most shot-like events
   std::optional<double> distance_m;       ///< grip to target face
   std::optional<double> arrow_speed_m_s;  ///< a stated speed sharpens the impact search
-  double temperature_c = 20.0;            ///< for the speed of sound
+  double temperature_c = kAssumedTemperature_c;  ///< for the speed of sound
 };
 
 struct MeasureSettings {

@@ -82,7 +82,7 @@ int add(const AddRequest& request) {
   options.scale.full_scale_db_spl = conditions.full_scale_db_spl;
   options.settings.find.expect = request.expect;
   options.settings.find.distance_m = conditions.distance_m;
-  options.settings.find.temperature_c = conditions.temperature_c;
+  options.settings.find.temperature_c = logbook::reckoned_temperature_c(conditions);
   Heard heard = hear(request.recordings, options, 0);
   // Before anything is kept or made: all of them or none.
   for (const auto& recording : heard.recordings) intake::refuse_kept_sound(book, recording, options.settings.find);

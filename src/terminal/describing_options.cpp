@@ -66,7 +66,7 @@ struct TypedSession {
     verb.add_option("--date", date, "When it was shot: 2026-10-03, or 2026-10-03T18:30 by your clock (else now)")->type_name("DATE");
     verb.add_option("--place", plain.place, "Where you shoot")->type_name("WORDS");
     verb.add_option("--distance", distance, "Grip to target face: 18m, 20yd")->type_name("LENGTH");
-    verb.add_option("--temperature", temperature, "Of the air: 15C, 59F (else 20C)")->type_name("DEGREES");
+    verb.add_option("--temperature", temperature, "Of the air: 15C, 59F (else not said, and 20 C is assumed)")->type_name("DEGREES");
     verb.add_option("--humidity", humidity, "Of the air, in percent")->type_name("PERCENT");
     verb.add_option("--microphone", plain.microphone, "Which one")->type_name("WORDS");
     verb.add_option("--device", plain.device, "What records it")->type_name("WORDS");
@@ -87,10 +87,7 @@ struct TypedSession {
     SessionChange change = plain;
     if (date) change.started_at = parse_date(*date);
     change.distance_m = typed_change(distance, parse_distance_m, 1.0, 150.0, "--distance");
-    if (const auto air = typed_change(temperature, parse_temperature_c, -40.0, 60.0, "--temperature")) {
-      if (!*air) throw RequestFailure("--temperature can't be taken away");
-      change.temperature_c = **air;
-    }
+    change.temperature_c = typed_change(temperature, parse_temperature_c, -40.0, 60.0, "--temperature");
     change.humidity_percent = typed_change(humidity, parse_plain, 0.0, 100.0, "--humidity");
     change.full_scale_db_spl = typed_change(full_scale, parse_plain, 60.0, 200.0, "--full-scale-spl");
     change.check_tone_db = typed_change(check_tone, parse_plain, -200.0, 200.0, "--check-tone");

@@ -22,7 +22,6 @@ namespace {
 
 constexpr std::size_t kHuntingWidth = 100;
 constexpr double kHighTo_hz = 16000.0;
-constexpr double kUsualHumidity_percent = 50.0;
 
 /// How the level came about: shots, scatter, what was left out, how far up the high band goes.
 std::vector<std::string> basis(const compare::LevelAtMark& heard, const compare::DistanceEstimate& estimate) {
@@ -55,10 +54,25 @@ logbook::Conditions last_session(const logbook::Logbook& book, const compare::Se
   return book.conditions(last);
 }
 
+/// The air, and whose word it is.
+struct SaidAir {
+  compare::Air air;
+  AirWords words;
+};
+
+double taken(std::optional<double> asked, std::optional<double> session, double assumed, AirFrom& from) {
+  from = asked ? AirFrom::asked : session ? AirFrom::session : AirFrom::assumed;
+  return asked ? *asked : session.value_or(assumed);
+}
+
 /// What was not said of the air is that of the session. RequestFailure: the estimate is not made for such air.
-compare::Air air_for(const HuntingRequest& request, const logbook::Conditions& session) {
-  compare::Air air{request.temperature_c.value_or(session.temperature_c),
-                   request.humidity_percent.value_or(session.humidity_percent.value_or(kUsualHumidity_percent)), request.pressure_kpa};
+SaidAir air_for(const HuntingRequest& request, const logbook::Conditions& session) {
+  SaidAir said;
+  said.words.session = session.session;
+  compare::Air& air = said.air;
+  air.temperature_c = taken(request.temperature_c, session.temperature_c, kAssumedTemperature_c, said.words.temperature);
+  air.humidity_percent = taken(request.humidity_percent, session.humidity_percent, compare::kAssumedHumidity_percent, said.words.humidity);
+  air.pressure_kpa = request.pressure_kpa;
   if (air.temperature_c < kColdest_c || air.temperature_c > kWarmest_c) {
     throw RequestFailure(fmt::format("session {} was shot at {:g} C, and the estimate is made for {:g} to {:g} C; give --temperature",
                                      session.session, air.temperature_c, kColdest_c, kWarmest_c));
@@ -67,26 +81,29 @@ compare::Air air_for(const HuntingRequest& request, const logbook::Conditions& s
     throw RequestFailure(fmt::format("session {} was shot at {:g} % humidity, and the estimate is made for {:g} % and more; give "
                                      "--humidity", session.session, air.humidity_percent, kDriest_percent));
   }
-  return air;
+  return said;
+}
+
+std::string whose_word(AirFrom from, std::int64_t session) {
+  if (from == AirFrom::session) return fmt::format(" (session {})", session);
+  return from == AirFrom::assumed ? " (assumed: nobody said it)" : "";
 }
 
 std::string air_text(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                     std::int64_t session) {
-  std::string text = fmt::format("The microphone is taken to stand {} from the grip (else say --mark). Air: {}, {:g} %, {:g} kPa",
-                                 request.units == Units::archers ? distance_text(question.mark_m, request.units)
-                                                                 : fmt::format("{:g} m", question.mark_m),
-                                 temperature_text(question.air.temperature_c, request.units), question.air.humidity_percent,
-                                 question.air.pressure_kpa);
-  if (!request.temperature_c || !request.humidity_percent) text += fmt::format(", what was not said as in session {}", session);
-  return text + fmt::format(". Levels {}.", heard.calibrated ? "re 20 uPa" : "re full scale");
+                     const AirWords& words) {
+  const auto& air = question.air;
+  return fmt::format("The microphone is taken to stand {} from the grip (else say --mark). Air: {}{}, {:g} % humidity{}, {:g} kPa. Levels {}.",
+                     request.units == Units::archers ? distance_text(question.mark_m, request.units) : fmt::format("{:g} m", question.mark_m),
+                     temperature_text(air.temperature_c, request.units), whose_word(words.temperature, words.session), air.humidity_percent,
+                     whose_word(words.humidity, words.session), air.pressure_kpa, heard.calibrated ? "re 20 uPa" : "re full scale");
 }
 
 std::string hunting_text(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                         std::int64_t session, const std::vector<compare::DistanceEstimate>& estimates, const Ink& ink) {
+                         const AirWords& words, const std::vector<compare::DistanceEstimate>& estimates, const Ink& ink) {
   const bool yards = request.units == Units::archers;
   std::string out = ink.strong(fmt::format("'{}' at a distance", request.setup)) +
                     ink.quiet(fmt::format("  (from {})", counted(heard.shots, "shot"))) + "\n  " +
-                    wrapped(air_text(request, question, heard, session), kHuntingWidth, 2) + "\n";
+                    wrapped(air_text(request, question, heard, words), kHuntingWidth, 2) + "\n";
   TextTable table;
   table.add_column("distance", yards ? "yd" : "m");
   table.add_column("exposure", "dB(A)");
@@ -131,8 +148,8 @@ int hunting(const HuntingRequest& request) {
   compare::DistanceQuestion question;
   question.at_mark = heard.octaves;
   question.mark_m = request.mark_m;
-  const auto conditions = last_session(book, session, request.setup);
-  question.air = air_for(request, conditions);
+  const SaidAir said = air_for(request, last_session(book, session, request.setup));
+  question.air = said.air;
   question.arrow_speed_m_s = request.arrow_speed_m_s ? request.arrow_speed_m_s : heard.arrow_speed_m_s;
   std::vector<compare::DistanceEstimate> estimates;
   for (const double distance_m : request.distances_m) {
@@ -142,8 +159,8 @@ int hunting(const HuntingRequest& request) {
     std::fputs("ringfall: no shot of this set-up has a level that counts\n", stderr);
     return kNotMeasured;
   }
-  const std::string out = request.json ? hunting_json(request, question, heard, conditions.session, estimates)
-                                       : hunting_text(request, question, heard, conditions.session, estimates, Ink::for_standard_output());
+  const std::string out = request.json ? hunting_json(request, question, heard, said.words, estimates)
+                                       : hunting_text(request, question, heard, said.words, estimates, Ink::for_standard_output());
   std::fwrite(out.data(), 1, out.size(), stdout);
   return kDone;
 }

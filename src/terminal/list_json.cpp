@@ -76,7 +76,7 @@ Json json_of(const logbook::Conditions& session) {
           {"started_at", session.started_at},
           {"place", session.place},
           {"distance_m", json_number(session.distance_m)},
-          {"temperature_c", session.temperature_c},
+          {"temperature_c", json_number(session.temperature_c)},
           {"humidity_percent", json_number(session.humidity_percent)},
           {"chain", session.chain},
           {"microphone", session.microphone},

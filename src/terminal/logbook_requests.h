@@ -37,7 +37,7 @@ struct SessionChange {
   std::optional<std::string> started_at;  ///< UTC, ISO 8601
   std::optional<std::string> place;
   NumberChange distance_m;
-  std::optional<double> temperature_c;
+  NumberChange temperature_c;
   NumberChange humidity_percent;
   std::optional<std::string> chain;
   std::optional<std::string> microphone;

@@ -60,13 +60,18 @@ Json json_of_point(const compare::SeasonPoint& point) {
           {"listened_for_ping", point.listened_for_ping},
           {"tones_hz", point.tones_hz},
           {"buzz", point.buzzes},
-          {"check_tone_db", json_number(point.evening.check_tone_db)}};
+          {"check_tone_db", json_number(point.evening.check_tone_db)},
+          {"temperature_c", json_number(point.evening.temperature_c)}};
 }
 
 Json json_of_bands(const std::vector<compare::OctaveLevel>& bands) {
   Json out = Json::array();
   for (const auto& band : bands) out.push_back({{"octave_hz", band.nominal_hz}, {"level_db", json_number(band.level_db)}});
   return out;
+}
+
+const char* air_from(AirFrom from) {
+  return from == AirFrom::asked ? "asked" : from == AirFrom::session ? "session" : "assumed";
 }
 
 }  // namespace
@@ -118,13 +123,14 @@ std::string season_json(const std::vector<compare::SetUpSeason>& seasons) {
                       {"trends", trends},
                       {"triggers", triggers},
                       {"scale", season.scale_note},
-                      {"chain", season.chain_note}});
+                      {"chain", season.chain_note},
+                      {"air", season.air_note}});
   }
   return json_text({{"tool", json_tool()}, {"setups", setups}});
 }
 
 std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                         std::int64_t session, const std::vector<compare::DistanceEstimate>& estimates) {
+                         const AirWords& words, const std::vector<compare::DistanceEstimate>& estimates) {
   Json at = Json::array();
   for (const auto& estimate : estimates) {
     at.push_back({{"distance_m", json_number(estimate.distance_m)},
@@ -147,8 +153,10 @@ std::string hunting_json(const HuntingRequest& request, const compare::DistanceQ
                     {"mark_m", json_number(question.mark_m)},
                     {"air", {{"temperature_c", json_number(question.air.temperature_c)},
                              {"humidity_percent", json_number(question.air.humidity_percent)},
-                             {"pressure_kpa", json_number(question.air.pressure_kpa)}}},
-                    {"last_session", session},
+                             {"pressure_kpa", json_number(question.air.pressure_kpa)},
+                             {"temperature_from", air_from(words.temperature)},
+                             {"humidity_from", air_from(words.humidity)}}},
+                    {"last_session", words.session},
                     {"at_mark", json_of_bands(question.at_mark)},
                     {"at", at},
                     {"not_modelled", compare::not_modelled()},

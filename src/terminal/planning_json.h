@@ -16,6 +16,6 @@ std::string plan_json(const PlanRequest& request, const compare::ShootingPlan& p
                       const compare::Measure& measure);
 std::string season_json(const std::vector<compare::SetUpSeason>& seasons);
 std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                         std::int64_t session, const std::vector<compare::DistanceEstimate>& estimates);
+                         const AirWords& words, const std::vector<compare::DistanceEstimate>& estimates);
 
 }  // namespace ringfall::terminal

@@ -23,6 +23,9 @@ MeasuredSession measure_session(const std::string& source, const HearRequest& re
     if (recording == heard.recordings.end()) continue;
     compare::SessionBlock block = planned;
     block.findings = recording->findings;
+    if (std::ranges::find(request.given, "--temperature") != request.given.end()) {
+      block.facts.temperature_c = options.settings.find.temperature_c;
+    }
     if (auto doubt = compare::comment_count_finding(plan, planned.file, recording->shots.size())) {
       block.findings.push_back(std::move(*doubt));
     }

@@ -49,7 +49,7 @@ int session(const SessionRequest& request) {
   if (!request.changed) {
     if (!request.bow.empty()) conditions.bow = request.bow;
     conditions.started_at.clear();
-    conditions.temperature_c = 20.0;
+    conditions.temperature_c.reset();
     conditions.humidity_percent.reset();
     conditions.check_tone_db.reset();
     conditions.note.clear();

@@ -71,18 +71,18 @@ TEST(LogbookSession, NothingIsComparedWhileNumbersAreHidden) {
   for (int k = 1; k <= 3; ++k) book.set_numbers(book.add_clip(1, logbook::made_up_clip(k)), shot, "test");
   book.add_comment(1, {"", {}, 4.0, {}, {}, ""});
   EXPECT_EQ(hidden_shots(book.blocks()), (std::vector<std::int64_t>{2, 3}));
-  const auto said = hidden_numbers(book.blocks());
+  const auto said = hidden_numbers(book.blocks(), "b");
   ASSERT_TRUE(said.has_value());
   EXPECT_TRUE(said->starts_with("session 1 is blind and no comment is in yet on 2 shots (2, 3), so")) << *said;
   EXPECT_THROW(logbook_session(book), LogbookFailure);
   EXPECT_EQ(logbook_session(book, std::nullopt, Hidden::taken_in).blocks[0].shots.size(), 3U);
   EXPECT_TRUE(hidden_shots(book.blocks(), "another bow").empty());
-  EXPECT_FALSE(hidden_numbers(book.blocks(), "another bow").has_value()) << "other bows' shots are not asked about";
+  EXPECT_FALSE(hidden_numbers(book.blocks(), "b", "another bow").has_value()) << "other bows' shots are not asked about";
 
   book.drop_shot(2, "plucked");  // what does not count gives nothing away
-  EXPECT_NE(hidden_numbers(book.blocks())->find("on 1 shot (3)"), std::string::npos) << *hidden_numbers(book.blocks());
+  EXPECT_NE(hidden_numbers(book.blocks(), "b")->find("on 1 shot (3)"), std::string::npos) << *hidden_numbers(book.blocks(), "b");
   book.add_block_comment(1, {"", {}, {}, {}, {}, "all alike"});
-  EXPECT_FALSE(hidden_numbers(book.blocks()).has_value());
+  EXPECT_FALSE(hidden_numbers(book.blocks(), "b").has_value());
   EXPECT_EQ(logbook_session(book).blocks[0].shots.size(), 2U);
 }
 

@@ -113,6 +113,8 @@ TEST_P(EveryVersion, IsReadWithoutLoss) {
     EXPECT_EQ(book.clip(1).places.impact_sample, 136600);
     if (GetParam() >= 2) expect_what_version_2_added(book);
     if (GetParam() >= 3) expect_what_version_3_added(book);
+    // Before version 4 a temperature had to be there, so it stays; since then it may be left unsaid.
+    EXPECT_EQ(session.temperature_c, GetParam() >= 4 ? std::nullopt : std::optional(15.0));
   }
   // The file is now as one that was made anew, rule by rule.
   made_up_logbook(folder.path("new"));
@@ -149,6 +151,29 @@ TEST(Migrations, WhatABlindSessionOfVersion2StillHidesIsCovered) {
   const auto blocks = book.blocks();
   EXPECT_TRUE(blocks[0].shots[1].comments.at(0).blind);
   EXPECT_FALSE(blocks[1].shots[0].comments.at(0).blind);
+}
+
+// Version 3 kept an unsaid temperature as 20 C: nothing tells it from a said one, so it stays.
+TEST(Migrations, AnOldTwentyDegreesStaysAndANewUnsaidOneIsNone) {
+  const TestFolder folder;
+  const std::string path = folder.path("old");
+  make_old_logbook(path, 3);
+  Database(path, Database::Access::existing).run("UPDATE session SET temperature_c = 20.0");
+  Logbook book(path);
+  EXPECT_EQ(book.conditions().temperature_c, 20.0);
+  Conditions next = book.conditions();
+  next.temperature_c.reset();
+  book.start_session(next);
+  EXPECT_EQ(book.conditions().temperature_c, std::nullopt);
+  EXPECT_EQ(reckoned_temperature_c(book.conditions()), 20.0);
+  // The rules hold for the column made anew, and the triggers of the table are all there.
+  EXPECT_NE(refusal_of([&] { book.database().run("UPDATE session SET temperature_c = 61"); }), "");
+  EXPECT_NE(refusal_of([&] { book.database().run("UPDATE session SET started_at = 'today'"); }), "");
+  next = book.conditions(1);
+  next.temperature_c.reset();
+  book.change_session(next);
+  EXPECT_EQ(book.conditions(1).temperature_c, std::nullopt) << "a word may be taken back";
+  EXPECT_EQ(Database(path + ".version-3", Database::Access::existing).integer("SELECT temperature_c = 20.0 FROM session"), 1);
 }
 
 TEST(Migrations, AreTakenAfterKeepingACopyAndOnlyWhole) {

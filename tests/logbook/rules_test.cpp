@@ -44,7 +44,7 @@ TEST(Rules, ABlockHasASetUpOfItsSessionsBow) {
   expect_refused(database, "INSERT INTO block VALUES (9, 1, 2, 9, '', 48000.0, '', NULL, NULL)", of_another);
   // In the order of an import, with the references at rest until the end.
   const std::string block = "PRAGMA defer_foreign_keys = ON; INSERT INTO block VALUES (9, 9, 9, 9, '', 48000.0, '', NULL, NULL); ";
-  const std::string session = "INSERT INTO session VALUES (9, 1, '2026-01-01T10:00:00Z', '', NULL, 20.0, NULL, '', '', '', NULL, NULL, 0, ''); ";
+  const std::string session = "INSERT INTO session VALUES (9, 1, '2026-01-01T10:00:00Z', '', NULL, NULL, '', '', '', NULL, NULL, 0, '', NULL); ";
   const std::string setup_first = "INSERT INTO setup VALUES (9, 1, 'x', '', 0, NULL, NULL, NULL, NULL, '', '', ''); ";
   const std::string setup_second = "INSERT INTO setup VALUES (9, 2, 'x', '', 0, NULL, NULL, NULL, NULL, '', '', ''); ";
   for (const auto& [rows, taken] : {std::pair{block + session + setup_first, true}, std::pair{block + session + setup_second, false},
@@ -73,7 +73,7 @@ TEST(Rules, TimesHaveTheirShape) {
     expect_refused(database, "UPDATE session SET started_at = " + time, "a time is not like");
     expect_refused(database, "UPDATE comment SET said_at = " + time, "a time is not like");
     expect_refused(database, "UPDATE comment SET changed_at = " + time, "a time is not like");
-    expect_refused(database, "INSERT INTO session SELECT 9, bow, " + time + ", place, NULL, 20.0, NULL, '', '', '', NULL, NULL, 0, '' FROM session",
+    expect_refused(database, "INSERT INTO session SELECT 9, bow, " + time + ", place, NULL, NULL, '', '', '', NULL, NULL, 0, '', NULL FROM session",
                    "a time is not like");
     expect_refused(database, "INSERT INTO comment SELECT 9, NULL, 1, " + time + ", NULL, 0, 1.0, NULL, NULL, NULL, ''", "a time is not like");
     expect_refused(database, "INSERT INTO correction SELECT 9, 1, 1, 'not_a_shot', 1.0, NULL, " + time + ", NULL", "a time is not like");
