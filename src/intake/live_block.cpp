@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "intake/live_block.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -40,9 +42,17 @@ void LiveBlock::keep(const shot::Clip& clip) {
                                    flac ? audio::SampleCoding::flac_24_bit : audio::SampleCoding::wav_float);
   coded.places = without_samples(clip);
   coded.number = 0;
+  // The very same samples twice come from a file, or from a device that plays one. While somebody shoots nothing is refused: it is
+  // kept, and left out in the same step.
+  const auto there = logbook_.place_of(coded);
+  logbook::Transaction kept(logbook_.database());
   const std::int64_t id = logbook_.add_clip(number_, coded);
-  kept_[clip.onset_sample] = {id, false};
+  const std::string reason = there ? fmt::format("the very sound of shot {} in block {} again", there->shot, there->block) : "";
+  if (there) logbook_.drop_shot(id, reason);
+  kept.commit();
+  kept_[clip.onset_sample] = {id, there.has_value(), there.has_value()};
   tell_(ShotKept{id, number_, coded.onset_s});
+  if (there) tell_(ShotLeftOut{id, number_, coded.onset_s, reason});
 }
 
 void LiveBlock::first_look(const shot::Clip& clip) {
@@ -96,7 +106,7 @@ void LiveBlock::count_anew() {
   for (std::size_t k = 0; k < measured_.size(); ++k) {
     const bool counts = std::ranges::binary_search(selection.shots, k);
     if (!counts && !measured_[k].left_out) leave_out(measured_[k], events[k].onset_sample, kUnlike);
-    if (counts && measured_[k].left_out) {
+    if (counts && measured_[k].left_out && !measured_[k].again) {
       measured_[k].left_out = false;
       logbook_.drop_shot(measured_[k].id, "");
       tell_(ShotTakenBack{measured_[k].id});
@@ -143,7 +153,7 @@ void LiveBlock::end(std::vector<Finding> findings, std::optional<std::string> ta
     places.next_shot_sample = place.next_shot_sample;
     logbook_.set_places(id, shot.onset_s, places);
     logbook_.set_numbers(id, shot, kVersion);
-    ended.shots.push_back(id);
+    if (!measured_[shots[k]].again) ended.shots.push_back(id);
   }
   logbook_.set_block_findings(number_, recording.findings);
   ended.findings = std::move(recording.findings);

@@ -41,6 +41,7 @@ class LiveBlock {
   struct Kept {
     std::int64_t id = 0;
     bool left_out = false;
+    bool again = false;  ///< a sound that is kept already: never taken in, whatever the finder says
   };
   struct Span {
     std::int64_t begin;

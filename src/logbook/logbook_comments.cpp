@@ -45,6 +45,17 @@ void put_edge(const Database& database, std::int64_t shot_id, double edge_s) {
       .run();
 }
 
+/// The same shot must not count twice: it stays out while another one that counts holds its sound.
+void refuse_second_shot(const Database& database, std::int64_t shot_id) {
+  Statement row = database.prepare(
+      "SELECT same.id, other.number FROM shot AS mine JOIN shot AS same ON length(same.clip) = length(mine.clip) AND same.id <> mine.id "
+      "AND same.clip = mine.clip JOIN block AS other ON other.id = same.block "
+      "WHERE mine.id = ? AND same.dropped IS NULL AND other.dropped IS NULL LIMIT 1");
+  if (!row.with(shot_id).step()) return;
+  throw RequestFailure(fmt::format("shot {} of block {} has the very sound of shot {}, and the same shot must not count twice; drop shot {} "
+                                   "first", row.integer(0), row.integer(1), shot_id, row.integer(0)));
+}
+
 }  // namespace
 
 std::int64_t Logbook::add_comment(std::int64_t shot_id, const Comment& comment) {
@@ -91,8 +102,11 @@ void Logbook::put_comment_back(std::int64_t shot_id, const Comment& comment) {
 }
 
 void Logbook::drop_shot(std::int64_t shot_id, const std::string& reason) {
+  Transaction transaction(database_);
   need_shot(shot_id);
+  if (reason.empty()) refuse_second_shot(database_, shot_id);
   database_.prepare("UPDATE shot SET dropped = ? WHERE id = ?").with(reason_of(reason), shot_id).run();
+  transaction.commit();
 }
 
 void Logbook::say_not_a_shot(std::int64_t shot_id) {

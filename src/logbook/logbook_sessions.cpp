@@ -16,7 +16,7 @@ std::vector<Conditions> read_sessions(const Database& database) {
       "SELECT bow.name, started_at, place, distance_m, temperature_c, chain, full_scale_db_spl, humidity_percent, microphone, "
       "device, check_tone_db, blind, session.note, session.id FROM session JOIN bow ON bow.id = session.bow ORDER BY session.id");
   while (row.step()) {
-    sessions.push_back({row.text(0), row.text(1), row.text(2), row.maybe_real(3), row.real(4), row.text(5), row.maybe_real(6),
+    sessions.push_back({row.text(0), row.text(1), row.text(2), row.maybe_real(3), row.maybe_real(4), row.text(5), row.maybe_real(6),
                         row.maybe_real(7), row.text(8), row.text(9), row.maybe_real(10), row.integer(11) != 0, row.text(12),
                         row.integer(13)});
   }
@@ -30,7 +30,7 @@ void refuse_second_holder(const Database& database, std::int64_t block_id, std::
   Statement row = database.prepare(
       "SELECT other.number FROM shot AS mine JOIN shot AS same ON length(same.clip) = length(mine.clip) AND same.id <> mine.id "
       "AND same.clip = mine.clip JOIN block AS other ON other.id = same.block "
-      "WHERE mine.block = ?1 AND other.id <> ?1 AND other.dropped IS NULL LIMIT 1");
+      "WHERE mine.block = ?1 AND other.id <> ?1 AND other.dropped IS NULL AND mine.dropped IS NULL AND same.dropped IS NULL LIMIT 1");
   if (!row.with(block_id).step()) return;
   throw RequestFailure(fmt::format("block {} holds the sound of block {} too, and the same shots must not count twice; drop block {} "
                                    "first", row.integer(0), number, row.integer(0)));

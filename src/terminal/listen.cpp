@@ -55,7 +55,7 @@ class ListenScreen {
     std::string text;
     for (const auto& event : listening_.take_events()) {
       if (const auto* failed = std::get_if<intake::Failed>(&event)) failure_ = failed->sentence;
-      if (const auto* measured = std::get_if<intake::ShotMeasured>(&event)) shots_ += measured->first_look ? 0 : 1;
+      if (const auto* ended = std::get_if<intake::BlockEnded>(&event)) shots_ += ended->shots.size();
       text += event_text(event, blind_);
     }
     if (meter_) fmt::print("\r\x1b[K");
@@ -66,14 +66,15 @@ class ListenScreen {
   void wipe() const {
     if (meter_) fmt::print("\r\x1b[K");
   }
-  int shots() const { return shots_; }
+  /// That count, of the blocks that have ended.
+  std::size_t shots() const { return shots_; }
   const std::string& failure() const { return failure_; }
 
  private:
   intake::Listening& listening_;
   bool blind_;
   bool meter_;
-  int shots_ = 0;
+  std::size_t shots_ = 0;
   std::string failure_;
 };
 

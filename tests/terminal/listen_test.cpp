@@ -47,6 +47,31 @@ TEST_F(ListenVerb, KeepsShowsAndRecordsWhatIsPlayedIn) {
   EXPECT_TRUE(std::filesystem::exists(blocks[0].file));
 }
 
+// "A sound counts once" (docs/logbook.md): what is played in again is kept, since nothing may be lost while somebody shoots, but left out.
+TEST_F(ListenVerb, ASoundThatIsKeptAlreadyIsLeftOut) {
+  ASSERT_EQ(run_program({"add", book(), sound(), "--setup", "bare"}).status, 0);
+  const Ran again = listen({"--setup", "bare"});
+  EXPECT_EQ(again.status, 1) << "no shot that counts: " << again.out;
+  EXPECT_NE(again.out.find("shot 3 left out: the very sound of shot 1 in block 1 again"), std::string::npos) << again.out;
+  EXPECT_NE(again.out.find("Block 2 ended: 0 shots"), std::string::npos) << again.out;
+  EXPECT_EQ(again.out.find("counts after all"), std::string::npos) << again.out;
+  const auto blocks = logbook::Logbook(book()).blocks();
+  ASSERT_EQ(blocks.size(), 2U);
+  for (const auto& shot : blocks[1].shots) {
+    EXPECT_EQ(shot.dropped, "the very sound of shot " + std::to_string(shot.id - 2) + " in block 1 again");
+    EXPECT_FALSE(shot.analyser.empty()) << "it is measured all the same";
+  }
+  // It can't be taken in beside the other one, but instead of it; and a block comes in again beside doubles that are left out.
+  const Ran refused = run_program({"restore", book(), "3"});
+  EXPECT_EQ(refused.status, 2);
+  EXPECT_NE(refused.error.find("shot 1 of block 1 has the very sound of shot 3"), std::string::npos) << refused.error;
+  EXPECT_EQ(run_program({"drop", book(), "1", "--block", "wind"}).status, 0);
+  EXPECT_EQ(run_program({"restore", book(), "1", "--block"}).status, 0);
+  EXPECT_EQ(run_program({"drop", book(), "1", "plucked"}).status, 0);
+  EXPECT_EQ(run_program({"restore", book(), "3"}).status, 0);
+  EXPECT_EQ(run_program({"restore", book(), "1"}).status, 2);
+}
+
 TEST_F(ListenVerb, NewSetUpsMustBeMeant) {
   const Ran slip = listen({"--setup", "damper"});
   EXPECT_EQ(slip.status, 2);
