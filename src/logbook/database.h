@@ -75,9 +75,9 @@ class Statement {
 /// ten seconds of patience while another program writes. One thread at a time.
 class Database {
  public:
-  enum class Access { existing, create };
+  enum class Access { existing, create, just_made };
 
-  /// `create` makes the file and never takes one that is there, however many programs ask for it at once. A file in a folder that may
+  /// `create` makes the file and never takes one that is there, however many programs ask for it at once; `just_made`: make_new_file() did. A file in a folder that may
   /// not be written is opened for reading alone. LogbookFailure: no such file (existing), a file of that name (create), not SQLite,
   /// damaged, not allowed. RequestFailure: an empty name.
   Database(const std::string& path, Access access);

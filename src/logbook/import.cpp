@@ -88,7 +88,11 @@ void read_table(const Database& database, const std::string& name, const fs::pat
       const std::string file = export_names::sound_name(exact_number<std::int64_t>(table, row, id), table.rows[row][coding]);
       statement.bind_one(static_cast<int>(table.columns.size()) + 1, Blob{bytes_of_file(folder / export_names::kSounds / file)});
     }
-    statement.run();
+    try {
+      statement.run();
+    } catch (const LogbookFailure& failure) {
+      throw LogbookFailure(fmt::format("{}, line {}: {}", table.name, table.lines[row], failure.what()));
+    }
   }
 }
 
@@ -120,29 +124,59 @@ void fill(const Database& database, const fs::path& folder, std::int64_t version
   transaction.commit();
 }
 
+/// A new file beside `path` that is taken away again, unless it gets that name. Several imports into one name each have their own.
+class UnfinishedFile {
+ public:
+  explicit UnfinishedFile(const std::string& path) : name_(path + ".import") {
+    for (int k = 2; !make_new_file(name_); ++k) name_ = fmt::format("{}.import-{}", path, k);
+  }
+  ~UnfinishedFile() {
+    if (!placed_) remove_file(name_);
+  }
+  UnfinishedFile(const UnfinishedFile&) = delete;
+  UnfinishedFile& operator=(const UnfinishedFile&) = delete;
+
+  const std::string& name() const { return name_; }
+  /// Gives it its name; false: another program was first. The name is taken in one step, so that nothing is written over.
+  bool place(const std::string& path) {
+    if (!make_new_file(path)) return false;
+    std::error_code failed;
+    fs::rename(name_, path, failed);
+    if (failed) {
+      remove_file(path);
+      throw LogbookFailure(fmt::format("{}: the logbook can't get this name ({}); try another one", path, failed.message()));
+    }
+    placed_ = true;
+    return true;
+  }
+
+ private:
+  std::string name_;
+  bool placed_ = false;
+};
+
+[[noreturn]] void refuse_target(const std::string& path) {
+  throw LogbookFailure(path + ": this file exists and is not written over; give another name for the logbook");
+}
+
 }  // namespace
 
 void import_folder(const std::string& folder, const std::string& path) {
   const std::int64_t version = version_of_export(folder);
   std::error_code ignored;
-  if (fs::exists(path, ignored)) {
-    throw LogbookFailure(path + ": this file exists and is not written over; give another name for the logbook");
-  }
+  if (fs::exists(path, ignored)) refuse_target(path);
   // Under another name until it is whole: half an import must not pass for a logbook.
-  const std::string unfinished = path + ".import";
-  fs::remove(unfinished, ignored);
-  try {
-    {
-      const Database database(unfinished, Database::Access::create);
-      fill(database, folder, version);
-    }
-    fs::rename(unfinished, path);
-  } catch (...) {
-    fs::remove(unfinished, ignored);
-    throw;
+  UnfinishedFile unfinished(path);
+  {
+    const Database database(unfinished.name(), Database::Access::just_made);
+    fill(database, folder, version);
+    migrate(database, migrations(), OldFile::not_kept);  // the export is there
   }
-  const Logbook whole(path);
-  whole.check_whole();
+  if (const auto wrong = Logbook(unfinished.name()).what_is_wrong()) {
+    throw LogbookFailure(fmt::format("{}: what it holds is damaged ({}), and no logbook is made of it; export the logbook again, or mend the "
+                                     "table", folder, *wrong));
+  }
+  if (!unfinished.place(path)) refuse_target(path);
 }
 
 }  // namespace ringfall::logbook

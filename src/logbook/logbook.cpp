@@ -61,21 +61,25 @@ void Logbook::copy_to(const std::string& path) const {
   }
 }
 
-void Logbook::check_whole() const {
+std::optional<std::string> Logbook::what_is_wrong() const {
   Statement row = database_.prepare("PRAGMA integrity_check");
-  std::string wrong;
-  while (row.step() && wrong.empty()) {
-    if (row.text(0) != "ok") wrong = row.text(0);
+  while (row.step()) {
+    if (row.text(0) != "ok") return row.text(0);
   }
   Statement key = database_.prepare("PRAGMA foreign_key_check");
-  if (wrong.empty() && key.step()) wrong = "a row of the table " + key.text(0) + " belongs to nothing";
+  if (key.step()) return "a row of the table " + key.text(0) + " belongs to nothing";
   // Of before the rule that keeps such rows out.
   Statement other = database_.prepare("SELECT block.number FROM block JOIN setup ON setup.id = block.setup "
                                       "JOIN session ON session.id = block.session WHERE setup.bow <> session.bow");
-  if (wrong.empty() && other.step()) wrong = fmt::format("the set-up of block {} belongs to another bow", other.integer(0));
-  if (wrong.empty()) return;
+  if (other.step()) return fmt::format("the set-up of block {} belongs to another bow", other.integer(0));
+  return std::nullopt;
+}
+
+void Logbook::check_whole() const {
+  const auto wrong = what_is_wrong();
+  if (!wrong) return;
   throw LogbookFailure(fmt::format("{}: the logbook is damaged ({}); keep this file as it is and go on with your last copy of it, or "
-                                   "with what `ringfall export` can still read", database_.path(), wrong));
+                                   "with what `ringfall export` can still read", database_.path(), *wrong));
 }
 
 }  // namespace ringfall::logbook

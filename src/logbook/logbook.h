@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -68,7 +69,7 @@ class Logbook {
   std::optional<SoundPlace> place_of(const CodedClip& clip) const;
   /// Replaces what was measured of a shot.
   void set_numbers(std::int64_t shot_id, const shot::Shot& measured, const std::string& analyser);
-  /// `reason` empty: takes it in again. RequestFailure: a block whose sound another one holds by now can't come in again.
+  /// `reason` empty: takes it in again. RequestFailure: a shot or block whose sound another one that counts holds can't come in again.
   void drop_shot(std::int64_t shot_id, const std::string& reason);
   void drop_block(std::int64_t block, const std::string& reason);
 
@@ -96,13 +97,16 @@ class Logbook {
   void remove_missed_shot(std::int64_t shot_id);
   std::vector<Correction> corrections() const;
 
-  /// All blocks in shooting order with all their shots, without the sound.
+  /// All blocks in shooting order with all their shots, without the sound. A shot whose row can't be read to its end is marked and
+  /// dropped; damage elsewhere is a LogbookFailure.
   std::vector<KeptBlock> blocks() const;
   CodedClip clip(std::int64_t shot_id) const;
 
   /// A whole, compact copy as one file, also while others write. LogbookFailure: it exists, or can't be written.
   void copy_to(const std::string& path) const;
-  /// Reads every page of the file and holds every reference against its target; LogbookFailure when something is wrong.
+  /// Reads every page of the file and holds every reference against its target: the first thing that is wrong; nullopt: nothing.
+  std::optional<std::string> what_is_wrong() const;
+  /// LogbookFailure: something is.
   void check_whole() const;
 
  private:

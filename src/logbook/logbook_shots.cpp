@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include "base/failure.h"
 #include "logbook/finding_rows.h"
 #include "logbook/logbook.h"
 #include "logbook/shot_details.h"
@@ -11,6 +12,8 @@
 
 namespace ringfall::logbook {
 namespace {
+
+constexpr const char* kUnreadable = "the file is damaged under its sound";
 
 // In the order of shot::ToneFamily.
 constexpr std::array<std::string_view, 3> kFamilies = {"hum", "mid", "ping"};
@@ -33,8 +36,8 @@ std::vector<Comment> read_comments(Statement& row) {
 class ShotReader {
  public:
   explicit ShotReader(const Database& database)
-      : shots_(database.prepare("SELECT id, number, onset_s, tail_end_s, analyser, dropped, details FROM shot WHERE "
-                                "block = ? ORDER BY onset_s, number")),
+      : shots_(database.prepare("SELECT id, number, onset_s FROM shot WHERE block = ? ORDER BY onset_s, number")),
+        rest_(database.prepare("SELECT tail_end_s, analyser, dropped, details FROM shot WHERE id = ?")),
         numbers_(database.prepare("SELECT id, value FROM number WHERE shot = ?")),
         tones_(database.prepare("SELECT frequency_hz, level_db, ring_time_s, damping_ratio, family FROM tone WHERE shot = ? "
                                 "ORDER BY rank")),
@@ -50,11 +53,8 @@ class ShotReader {
       shot.id = shots_.integer(0);
       shot.shot.number = static_cast<int>(shots_.integer(1));
       shot.shot.onset_s = shots_.real(2);
-      shot.shot.tail_end_s = shots_.maybe_real(3);
-      shot.analyser = shots_.text(4);
-      shot.dropped = shots_.text(5);
       add_measured(shot.id, shot.shot);
-      read_details(shots_.text(6), shot.shot);
+      add_rest(shot);
       shot.comments = read_comments(comments_.with(shot.id));
       kept.push_back(std::move(shot));
     }
@@ -62,6 +62,21 @@ class ShotReader {
   }
 
  private:
+  /// What stands behind the sound in its row, and can be read only over all the pages of it.
+  void add_rest(KeptShot& shot) {
+    try {
+      rest_.with(shot.id).step();
+      shot.shot.tail_end_s = rest_.maybe_real(0);
+      shot.analyser = rest_.text(1);
+      shot.dropped = rest_.text(2);
+      read_details(rest_.text(3), shot.shot);
+    } catch (const LogbookFailure&) {
+      shot.unreadable = true;
+      shot.dropped = kUnreadable;
+    }
+    rest_.with();
+  }
+
   void add_measured(std::int64_t id, shot::Shot& shot) {
     numbers_.with(id);
     while (numbers_.step()) {
@@ -76,6 +91,7 @@ class ShotReader {
   }
 
   Statement shots_;
+  Statement rest_;
   Statement numbers_;
   Statement tones_;
   Statement findings_;

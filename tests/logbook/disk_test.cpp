@@ -201,8 +201,19 @@ TEST(Disk, OnePageWrongIsSeenAndTheRestCanBeExported) {
   }
   EXPECT_NE(said.find("damaged"), std::string::npos) << said;
   EXPECT_NE(said.find("last copy"), std::string::npos) << said;
+  std::vector<std::int64_t> unreadable;
+  const auto damaged = Logbook(path).blocks();
+  ASSERT_EQ(damaged[0].shots.size(), 20U);
+  for (const auto& shot : damaged[0].shots) {
+    EXPECT_EQ(shot.shot.hum, 0.1 * shot.shot.number) << "numbers are not kept with the sound";
+    EXPECT_EQ(shot.comments.at(0).loud, 1.0 * (shot.shot.number % 10));
+    EXPECT_EQ(shot.dropped, shot.unreadable ? "the file is damaged under its sound" : "");
+    EXPECT_EQ(shot.analyser, shot.unreadable ? "" : "test");
+    if (shot.unreadable) unreadable.push_back(shot.id);
+  }
   const Exported exported = export_folder(Logbook(path), folder.path("out"));
   ASSERT_EQ(exported.lost.size(), 1U);
+  EXPECT_EQ(unreadable, exported.lost);
   EXPECT_EQ(exported.shots, 19U);
   import_folder(folder.path("out"), folder.path("b"));
   const Logbook rest(folder.path("b"));

@@ -3,6 +3,7 @@
 #include "logbook/export.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -10,9 +11,12 @@
 #include <functional>
 #include <iterator>
 #include <limits>
+#include <memory>
 
 #include "base/failure.h"
 #include "logbook/made_up.h"
+#include "logbook/migrations.h"
+#include "logbook/programs.h"
 
 namespace ringfall::logbook {
 namespace {
@@ -47,6 +51,9 @@ void make_hard_logbook(const std::string& path) {
   Logbook book = Logbook::start(path, {"b\"o,w", "", "place;\nwith lines\r\nof \"both\" kinds", 18.288, -0.0, " blanks ", 118.1, 33.3, "'",
                                        "=1+1", -23.456789012345678, true, "\xC3\xA4\xE2\x82\xAC"},
                                 {"", {177.92886460184, 0.2159, 0.02669715, "1,5", "", {{Part::Kind::damper, "a", "b", 1e-9}}}, ""});
+  Conditions unsaid;
+  unsaid.bow = "b\"o,w";
+  book.start_session(unsaid);
   book.add_setup({"bare", "", false, std::nullopt});
   book.add_setup({"1e5", "0012", false, 0.1 + 0.2, "", {std::nullopt, 0.22, std::nullopt, "", "", {}}, ""});
   book.add_block({"bare", "a,b.wav", 44100.0, "", "", {{"code", Severity::caution, {Quantity::hum}, "It's 1,5 dB."}}, 0, 2});
@@ -92,6 +99,8 @@ TEST(Export, RoundTripIsBitForBit) {
   ASSERT_EQ(before.size(), after.size());
   for (std::size_t k = 0; k < before.size(); ++k) EXPECT_EQ(before[k], after[k]);
   EXPECT_GT(before.size(), 30U);
+  EXPECT_EQ(Logbook(folder.path("b")).conditions(1).temperature_c, 0.0);
+  EXPECT_EQ(Logbook(folder.path("b")).conditions(2).temperature_c, std::nullopt) << "unsaid is not a number";
   export_folder(Logbook(folder.path("b")), folder.path("again"));
   for (const auto& entry : fs::recursive_directory_iterator(folder.path("out"))) {
     if (!entry.is_regular_file()) continue;
@@ -156,45 +165,125 @@ TEST(Export, WhatIsNoWholeExportMakesNoLogbook) {
   EXPECT_THROW(import_folder(folder.path("missing"), folder.path("b")), FileFailure);
 }
 
-TEST(Export, OfAnOlderVersionComesToThePresentOne) {
-  const TestFolder folder;
-  make_old_logbook(folder.path("old"), 1);
-  // What an export of version 1 would have been: that version's tables.
-  fs::create_directories(folder.path("out/tables"));
-  fs::create_directories(folder.path("out/sounds"));
-  const Database old(folder.path("old"), Database::Access::existing);
-  const auto write = [&](const std::string& table, const std::string& columns) {
-    std::ofstream file(folder.path("out/tables/" + table + ".csv"), std::ios::binary);
-    file << columns << "\n";
-    const auto count = std::count(columns.begin(), columns.end(), ',') + 1;
-    Statement row = old.prepare("SELECT " + columns + " FROM " + table);
+/// What an export of an older version would have been: that version's tables and sounds.
+void export_as_it_was(const std::string& path, std::int64_t version, const fs::path& out) {
+  make_old_logbook(path, version);
+  fs::create_directories(out / "tables");
+  fs::create_directories(out / "sounds");
+  const Database old(path, Database::Access::existing);
+  Statement table = old.prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name <> 'sqlite_stat1'");
+  while (table.step()) {
+    std::vector<std::string> columns;
+    Statement column = old.prepare("SELECT name FROM pragma_table_info(?) WHERE type <> 'BLOB'");
+    column.with(table.text(0));
+    while (column.step()) columns.push_back(column.text(0));
+    std::ofstream file(out / "tables" / (table.text(0) + ".csv"), std::ios::binary);
+    file << fmt::format("{}\n", fmt::join(columns, ","));
+    Statement row = old.prepare(fmt::format("SELECT {} FROM \"{}\"", fmt::join(columns, ", "), table.text(0)));
     while (row.step()) {
-      for (int k = 0; k < count; ++k) {
+      for (int k = 0; k < static_cast<int>(columns.size()); ++k) {
         std::string cell = row.kind(k) == Statement::Kind::real ? fmt::format("{}", row.real(k)) : row.text(k);
         for (std::size_t at = 0; (at = cell.find('"', at)) != std::string::npos; at += 2) cell.insert(at, "\"");
         file << (k == 0 ? "\"" : ",\"") << cell << "\"";
       }
       file << "\n";
     }
-  };
-  write("bow", "id,name");
-  write("setup", "id,bow,name,changed,baseline,added_mass_kg");
-  write("session", "id,started_at,place,distance_m,temperature_c,chain,full_scale_db_spl");
-  write("block", "id,session,setup,number,file,sample_rate_hz,note,dropped");
-  write("shot", "id,block,number,onset_s,coding,first_sample,onset_sample,onset_fraction,impact_sample,next_shot_sample,tail_end_s,"
-                "analyser,dropped");
-  write("number", "shot,id,value");
-  write("tone", "shot,rank,frequency_hz,level_db,ring_time_s,damping_ratio,family");
-  write("finding", "id,block,shot,code,severity,voids,sentence");
-  write("comment", "id,shot,said_at,loud,hum,ping,feel,words");
-  write("sqlite_sequence", "name,seq");
-  std::ofstream(folder.path("out/sounds/shot-1.flac"), std::ios::binary) << std::string("\x00\x01\x7F\xFF\x80", 5);
-  std::ofstream(folder.path("out/sounds/shot-2.wav"), std::ios::binary) << "\x01\x02";
-  std::ofstream(folder.path("out/sounds/shot-5.flac"), std::ios::binary) << "\x03\x04\x05";
-  std::ofstream(folder.path("out/logbook.csv")) << "version\n1\n";
-  import_folder(folder.path("out"), folder.path("imported"));
-  { const Logbook migrated(folder.path("old")); }
-  EXPECT_EQ(everything_in(folder.path("imported")), everything_in(folder.path("old")));
+  }
+  std::ofstream(out / "sounds/shot-1.flac", std::ios::binary) << std::string("\x00\x01\x7F\xFF\x80", 5);
+  std::ofstream(out / "sounds/shot-2.wav", std::ios::binary) << "\x01\x02";
+  std::ofstream(out / "sounds/shot-5.flac", std::ios::binary) << "\x03\x04\x05";
+  std::ofstream(out / "logbook.csv") << "version\n" << version << "\n";
+}
+
+TEST(Export, OfAnOlderVersionComesToThePresentOne) {
+  for (std::int64_t version = 1; version <= migrations().back().version; ++version) {
+    const TestFolder folder;
+    export_as_it_was(folder.path("old"), version, folder.path("out"));
+    import_folder(folder.path("out"), folder.path("imported"));
+    { const Logbook migrated(folder.path("old")); }
+    EXPECT_EQ(everything_in(folder.path("imported")), everything_in(folder.path("old"))) << version;
+  }
+}
+
+/// What stands beside the exports in a test's folder.
+std::vector<std::string> names_in(const std::string& folder) {
+  std::vector<std::string> names;
+  for (const auto& entry : fs::directory_iterator(folder)) names.push_back(entry.path().filename().string());
+  std::ranges::sort(names);
+  return names;
+}
+
+// Version 2 had no rule against it: what it let in is seen only when all is brought to the present version.
+TEST(Export, DamagedThatShowsOnlyInTheEndMakesNoLogbook) {
+  const TestFolder folder;
+  export_as_it_was(folder.path("old"), 2, folder.path("out"));
+  std::ofstream(folder.path("out/tables/bow.csv"), std::ios::app) << "2,another bow,,,,\"\",\"\",\"\"\n";
+  const std::string sessions = folder.path("out/tables/session.csv");
+  std::ifstream before(sessions);
+  std::string text(std::istreambuf_iterator<char>(before), {});
+  const auto bow = text.find("\n\"1\",\"1\"");
+  ASSERT_NE(bow, std::string::npos) << text;
+  std::ofstream(sessions) << text.replace(bow, 8, "\n\"1\",\"2\"");
+  std::string said;
+  try {
+    import_folder(folder.path("out"), folder.path("b"));
+  } catch (const LogbookFailure& failure) {
+    said = failure.what();
+  }
+  EXPECT_NE(said.find("the set-up of block 1 belongs to another bow"), std::string::npos) << said;
+  EXPECT_EQ(said.rfind(folder.path("out"), 0), 0U) << "the export is at fault, not a file that is gone: " << said;
+  EXPECT_EQ(names_in(folder.str()), (std::vector<std::string>{"old", "out"}));
+}
+
+TEST(Export, AValueThatCantBeIsNamedByItsTableAndLine) {
+  const TestFolder folder;
+  made_up_logbook(folder.path("a"));
+  export_folder(Logbook(folder.path("a")), folder.path("out"));
+  std::ofstream(folder.path("out/tables/bow.csv"), std::ios::app) << "1,another,,,,,,\n";
+  std::string said;
+  try {
+    import_folder(folder.path("out"), folder.path("b"));
+  } catch (const LogbookFailure& failure) {
+    said = failure.what();
+  }
+  EXPECT_NE(said.find("bow.csv, line 3: "), std::string::npos) << said;
+  EXPECT_NE(said.find("one of this name or number is there already"), std::string::npos) << said;
+}
+
+TEST(Export, ImportsIntoOneNameAtOnceDontDisturbEachOther) {
+  const TestFolder folder;
+  make_hard_logbook(folder.path("a"));
+  export_folder(Logbook(folder.path("a")), folder.path("out"));
+  const auto whole = everything_in(folder.path("a"));
+  std::ofstream(folder.path("b.import")) << "of another program";
+  for (int round = 0; round < 20; ++round) {
+    std::vector<std::unique_ptr<Program>> programs;
+    for (int k = 0; k < 4; ++k) {
+      programs.push_back(std::make_unique<Program>([&](const Program::Line& line) {
+        if (!line.tell(1) || !line.hear()) return 1;
+        try {
+          import_folder(folder.path("out"), folder.path("b"));
+          return 0;
+        } catch (const LogbookFailure& failure) {
+          return std::string(failure.what()).find("exists and is not written over") == std::string::npos ? 3 : 2;
+        }
+      }));
+    }
+    for (const auto& program : programs) ASSERT_TRUE(program->line().hear());
+    for (const auto& program : programs) program->line().tell(1);
+    int made = 0;
+    for (const auto& program : programs) {
+      const int status = program->status();
+      EXPECT_TRUE(status == 0 || status == 2) << status;
+      if (status == 0) ++made;
+    }
+    EXPECT_EQ(made, 1);
+    EXPECT_EQ(names_in(folder.str()), (std::vector<std::string>{"a", "b", "b.import", "out"}));
+    EXPECT_EQ(everything_in(folder.path("b")), whole);
+    remove_file(folder.path("b"));
+  }
+  std::ifstream other(folder.path("b.import"));
+  EXPECT_EQ(std::string(std::istreambuf_iterator<char>(other), {}), "of another program");
 }
 
 }  // namespace
