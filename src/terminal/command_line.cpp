@@ -144,7 +144,7 @@ void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
       ->required()->type_name("FOLDER-OR-TABLE");
   verb.add_option("--baseline", compare.baseline, "The set-up the others are held against (else the table's first)")
       ->type_name("SETUP");
-  verb.add_option("--main", compare.main_number, "The one number named beforehand")->capture_default_str()->type_name("NUMBER");
+  verb.add_option("--main", compare.main_number, "The one number named beforehand (below)")->capture_default_str()->type_name("NUMBER");
   verb.add_option("--difference", compare.wanted_difference,
                   "Say how many shots or blocks a true difference of this size of the main number needs")
       ->check(CLI::Validator(refuse_no_difference, ""))->type_name("VALUE");
@@ -153,7 +153,7 @@ void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
 
 CLI::App* add_compare(CLI::App& app, Reading& reading) {
   auto* verb = app.add_subcommand("compare", "Hold set-ups against each other: how much, how sure");
-  verb->footer("Example: ringfall compare demo --main hum\n\nThe table has the columns file, setup, block.");
+  verb->footer("Example: ringfall compare demo --main hum\n\nThe table has the columns file, setup, block.\n" + numbers_there_are());
   add_comparison(*verb, reading.compare, reading.typed);
   auto* source = verb->get_option("source")->required(false);
   source->description("A logbook, or a folder with a setups.csv, or such a table");
@@ -166,7 +166,7 @@ CLI::App* add_compare(CLI::App& app, Reading& reading) {
 
 CLI::App* add_report(CLI::App& app, Reading& reading) {
   auto* verb = app.add_subcommand("report", "Write a comparison as one self-contained page, a paper, or its numbers");
-  verb->footer("Example: ringfall report demo -o demo.html -o demo.pdf -o demo.csv");
+  verb->footer("Example: ringfall report demo -o demo.html -o demo.pdf -o demo.csv\n\n" + numbers_there_are());
   add_comparison(*verb, reading.report.compare, reading.typed);
   verb->add_option("-o,--output", reading.report.outputs, "What to write: a page (.html), a paper (.pdf) or the numbers (.csv, .json); may be repeated")
       ->required()

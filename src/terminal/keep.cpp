@@ -33,7 +33,7 @@ int export_logbook(const ExportRequest& request) {
   fmt::print("{} in {} are in {}; shots.csv is for a spreadsheet\n", counted(exported.shots, "shot"), counted(exported.files, "file"),
              request.folder);
   // An export leaves nothing out, or it could not be imported again without loss.
-  if (const auto hidden = compare::hidden_numbers(book.blocks())) {
+  if (const auto hidden = compare::hidden_numbers(book.blocks(), book.path())) {
     fmt::print("Don't look into it yet: the files show what the blind session hides until there are comments.\n");
   }
   return kDone;

@@ -84,7 +84,16 @@ int list(const ListRequest& request) {
   }
   const std::string text = request.json ? list_json(book) : list_text(book, request.units, Ink::for_standard_output());
   std::fwrite(text.data(), 1, text.size(), stdout);
-  return kDone;
+  std::string damaged;
+  for (const auto& block : book.blocks()) {
+    for (const auto& kept : block.shots) {
+      if (kept.unreadable) damaged += (damaged.empty() ? "" : ", ") + std::to_string(kept.id);
+    }
+  }
+  if (damaged.empty()) return kDone;
+  fmt::print(stderr, "ringfall: {}: the file is damaged under the sound of shot {}; keep it as it is and go on with your last copy of it, or "
+                     "with what `ringfall export` can still read\n", request.logbook, damaged);
+  return kUnusable;
 }
 
 }  // namespace ringfall::terminal

@@ -12,6 +12,8 @@
 
 #include "base/failure.h"
 #include "base/nearest.h"
+#include "shot/numbers.h"
+#include "terminal/text_table.h"
 #include "terminal/value_checks.h"
 
 namespace ringfall::terminal {
@@ -167,6 +169,13 @@ void use_plain_help(CLI::App& app) {
     }
   };
   give(give, app);
+}
+
+std::string numbers_there_are() {
+  constexpr std::size_t kHelpWidth = 100;
+  std::vector<std::string_view> ids;
+  for (const auto& number : shot::numbers()) ids.push_back(number.id);
+  return wrapped(fmt::format("Numbers: {}.", fmt::join(ids, ", ")), kHelpWidth, 2);
 }
 
 void refuse_unknown_words(const CLI::App& app, const std::vector<std::string>& arguments) {

@@ -26,6 +26,9 @@ void use_plain_help(CLI::App& app);
 /// RequestFailure for a word that is no verb, no second word of one ("set-up ad"), or no option of the verb, with the nearest that is.
 void refuse_unknown_words(const CLI::App& app, const std::vector<std::string>& arguments);
 
+/// "Numbers: hum, ...": those that a main number can be, for a verb's help.
+std::string numbers_there_are();
+
 /// What is wrong with a command line that could not be read, as a sentence for a person.
 std::string sentence_of(const CLI::ParseError& stop, const CLI::App& app);
 

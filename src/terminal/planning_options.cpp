@@ -9,17 +9,18 @@
 #include "base/failure.h"
 #include "base/units.h"
 #include "terminal/logbook_options.h"
+#include "terminal/option_words.h"
 
 namespace ringfall::terminal {
 namespace {
 
 void add_plan(CLI::App& app, PlanRequest& asked) {
   auto* verb = app.add_subcommand("plan", "How to shoot a fair comparison: order, number of shots, checklist, microphone");
-  verb->footer("Example: ringfall plan bare rubber --difference 1 --spread 0.8");
+  verb->footer("Example: ringfall plan bare rubber --difference 1 --spread 0.8\n\n" + numbers_there_are());
   verb->add_option("setup", asked.setups, "Set-ups to compare, the baseline first")->required()->expected(2, 8)->type_name("SETUP");
   verb->add_option("--difference", asked.wanted, "The smallest difference worth finding, in the number's unit")
       ->capture_default_str()->type_name("VALUE");
-  verb->add_option("--number", asked.number, "The one main number")->capture_default_str()->type_name("NUMBER");
+  verb->add_option("--number", asked.number, "The one main number (below)")->capture_default_str()->type_name("NUMBER");
   verb->add_option("--spread", asked.spread, "Standard deviation of shots within a block, if you know it")->type_name("VALUE");
   verb->add_option("--block-spread", asked.block_spread, "Standard deviation from block to block, if you know it")
       ->type_name("VALUE");
@@ -33,7 +34,8 @@ void add_season(CLI::App& app, SeasonRequest& asked) {
   verb->footer("Example: ringfall season bows.ringfall --bow recurve");
   verb->add_option("logbook", asked.logbook, "The logbook's file")->required()->type_name("LOGBOOK");
   verb->add_option("--bow", asked.bow, "One bow only")->type_name("NAME");
-  verb->add_flag("--json", asked.json, "One JSON object on standard output");
+  auto* json = verb->add_flag("--json", asked.json, "One JSON object on standard output");
+  verb->add_flag("--csv", asked.csv, "One line a session of each set-up, for a spreadsheet")->excludes(json);
 }
 
 void add_hunting(CLI::App& app, PlanningReading& reading) {
@@ -46,7 +48,7 @@ void add_hunting(CLI::App& app, PlanningReading& reading) {
   verb->add_option("--distance", reading.distances, "Where to estimate: 20m, 30yd; may be repeated (else 10, 20, 30, 40 m)")
       ->type_name("LENGTH")->allow_extra_args(false);
   verb->add_option("--mark", reading.mark, "Grip to microphone (else 1 m)")->type_name("LENGTH");
-  verb->add_option("--temperature", reading.temperature, "Air: 15C, 59F (else that of the set-up's last session)")->type_name("DEGREES");
+  verb->add_option("--temperature", reading.temperature, "Air: 15C, 59F (else that of the set-up's last session, or 20C)")->type_name("DEGREES");
   verb->add_option("--humidity", asked.humidity_percent, "Relative, in per cent (else that session's, or 50)")->type_name("PERCENT");
   verb->add_option("--pressure", asked.pressure_kpa, "In kilopascal")->capture_default_str()->type_name("KPA");
   verb->add_option("--arrow-speed", reading.arrow_speed, "60m/s, 197ft/s (else the shots' own)")->type_name("SPEED");

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "base/csv.h"
 #include "base/failure.h"
 #include "base/nearest.h"
 #include "base/text.h"
@@ -82,8 +83,25 @@ std::string season_text(const std::vector<compare::SetUpSeason>& seasons, const 
     for (const auto& trend : season.trends) out += "  " + wrapped(trend_text(trend), kSeasonWidth, 4) + "\n";
     if (!season.scale_note.empty()) out += "  " + wrapped(season.scale_note, kSeasonWidth, 4) + "\n";
     out += "  " + wrapped(season.chain_note, kSeasonWidth, 4) + "\n";
+    if (!season.air_note.empty()) out += "  " + wrapped(season.air_note, kSeasonWidth, 4) + "\n";
     for (const auto& trigger : season.triggers) out += "  " + ink.strong(wrapped(trigger.sentence, kSeasonWidth, 4)) + "\n";
     if (season.triggers.empty()) out += "  " + wrapped(quiet_text(season), kSeasonWidth, 4) + "\n";
+  }
+  return out;
+}
+
+std::string season_csv(const std::vector<compare::SetUpSeason>& seasons) {
+  std::string out = "bow,setup,session,started_at,shots,level_reference";
+  for (const auto& measure : compare::season_measures()) out += "," + csv_cell(measure.id);
+  out += ",exposure_sd_db,check_tone_db,temperature_c\r\n";
+  const auto cell = [](std::optional<double> value) { return value ? fmt::format(",{:.6g}", *value) : std::string(","); };
+  for (const auto& season : seasons) {
+    for (const auto& point : season.points) {
+      out += fmt::format("{},{},{},{},{},{}", csv_cell(season.bow), csv_cell(season.setup), point.evening.session, point.evening.started_at,
+                         point.shots, point.evening.calibrated ? "re 20 uPa" : "re full scale");
+      for (const auto& mean : point.means) out += cell(mean);
+      out += cell(point.exposure_deviation_db) + cell(point.evening.check_tone_db) + cell(point.evening.temperature_c) + "\r\n";
+    }
   }
   return out;
 }
@@ -110,7 +128,9 @@ int season(const SeasonRequest& request) {
     std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
     return kNotMeasured;
   }
-  const std::string out = request.json ? season_json(seasons) : season_text(seasons, Ink::for_standard_output());
+  const std::string out = request.json  ? season_json(seasons)
+                          : request.csv ? season_csv(seasons)
+                                        : season_text(seasons, Ink::for_standard_output());
   std::fwrite(out.data(), 1, out.size(), stdout);
   return kDone;
 }

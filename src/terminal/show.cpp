@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <filesystem>
+#include <optional>
 
 #include "base/failure.h"
 #include "intake/kept_clip.h"
@@ -38,14 +39,14 @@ Found find_shot(const logbook::Logbook& book, std::int64_t shot_id) {
 }
 
 /// The shot as a recording of its own, so that it reads as `measure` prints it.
-intake::Recording alone(const Found& found, const shot::Clip& clip) {
+intake::Recording alone(const Found& found, const std::optional<shot::Clip>& clip) {
   const auto& kept = found.block.shots.front();
   intake::Recording recording;
   recording.file = fmt::format("Shot {}: {}, block {}", kept.id, found.block.setup, found.block.number);
   recording.format.description = fmt::format("kept from {}", found.block.file);
   recording.format.sample_rate_hz = found.block.sample_rate_hz;
   recording.format.channels = 1;
-  recording.duration_s = static_cast<double>(clip.samples.size()) / clip.sample_rate_hz;
+  if (clip) recording.duration_s = static_cast<double>(clip->samples.size()) / clip->sample_rate_hz;
   recording.scale.full_scale_db_spl = found.session.full_scale_db_spl;
   recording.findings = found.block.findings;
   recording.shots = {kept.shot};
@@ -54,7 +55,7 @@ intake::Recording alone(const Found& found, const shot::Clip& clip) {
   return recording;
 }
 
-std::string show_text(const Found& found, const shot::Clip& clip, Units units, const Ink& ink) {
+std::string show_text(const Found& found, const std::optional<shot::Clip>& clip, Units units, const Ink& ink) {
   const auto& kept = found.block.shots.front();
   std::string out;
   if (numbers_hidden(found.block, kept)) {
@@ -65,11 +66,13 @@ std::string show_text(const Found& found, const shot::Clip& clip, Units units, c
     if (units == Units::archers && kept.shot.arrow_speed_m_s) {
       out += "\n  arrow speed " + arrow_speed_text(*kept.shot.arrow_speed_m_s, units) + "\n";
     }
-    out += "\n" + ink.strong("  Level over time") + ink.quiet(" (unweighted, re full scale)") + "\n" + shot_trace(clip, kept.shot);
+    if (clip) {
+      out += "\n" + ink.strong("  Level over time") + ink.quiet(" (unweighted, re full scale)") + "\n" + shot_trace(*clip, kept.shot);
+    }
   }
   out += "\n  session " + fmt::format("{}: ", found.block.session) + report::session_text(found.session, units) + "\n";
   if (!kept.dropped.empty()) out += "  " + ink.caution("left out: " + kept.dropped) + "\n";
-  if (kept.analyser.empty()) out += "  " + ink.caution("not measured yet: ringfall remeasure") + "\n";
+  if (kept.analyser.empty() && !kept.unreadable) out += "  " + ink.caution("not measured yet: ringfall remeasure") + "\n";
   for (const auto& said : kept.comments) out += fmt::format("  said ({}): {}\n", said.id, report::said_text({said}));
   for (const auto& said : found.block.comments) out += fmt::format("  said of the block ({}): {}\n", said.id, report::said_text({said}));
   return out;
@@ -81,14 +84,24 @@ int show(const ShowRequest& request) {
   const logbook::Logbook book(request.logbook);
   const Found found = find_shot(book, request.shot);
   const auto& kept = found.block.shots.front();
-  const shot::Clip clip = intake::kept_clip(book, kept.id);
+  std::optional<shot::Clip> clip;
+  std::string damage;
+  try {
+    clip = intake::kept_clip(book, kept.id);
+  } catch (const LogbookFailure& failure) {
+    damage = failure.what();
+  }
   const std::string text = request.json ? show_json(found.block, kept)
                                         : show_text(found, clip, request.units, Ink::for_standard_output());
   std::fwrite(text.data(), 1, text.size(), stdout);
+  if (!clip) {
+    fmt::print(stderr, "ringfall: {}\n", damage);
+    return kUnusable;
+  }
   if (!request.picture_folder) return kDone;
   if (numbers_hidden(found.block, kept)) throw RequestFailure("the pictures show the numbers; comment on the shot first");
   const auto base = std::filesystem::path(*request.picture_folder) / fmt::format("shot{:02}", kept.id);
-  const auto count = write_shot_pictures(clip, kept.shot, {found.session.full_scale_db_spl}, shot::MeasureSettings{}, base.string(),
+  const auto count = write_shot_pictures(*clip, kept.shot, {found.session.full_scale_db_spl}, shot::MeasureSettings{}, base.string(),
                                          fmt::format("{}, shot {}", found.block.setup, kept.id));
   fmt::print(request.json ? stderr : stdout, "{} pictures are in {}\n", count, *request.picture_folder);
   return kDone;

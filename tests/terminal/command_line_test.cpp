@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "shot/numbers.h"
 #include "terminal/exit_status.h"
 #include "terminal/program.h"
 
@@ -138,6 +139,20 @@ TEST(CommandLine, HelpIsInPlainWords) {
   }
   EXPECT_EQ(complaint_of({"report", "--help"}).find("FILE ..."), std::string::npos) << "one name after each -o";
   EXPECT_NE(complaint_of({"measure", "--help"}).find("FILE ..."), std::string::npos) << "several recordings";
+}
+
+TEST(CommandLine, HelpNamesTheNumbersThatThereAre) {
+  for (const char* verb : {"compare", "report", "plan"}) {
+    const std::string help = complaint_of({verb, "--help"});
+    const auto numbers = help.find("Numbers: hum, ");
+    ASSERT_NE(numbers, std::string::npos) << help;
+    for (const auto& number : shot::numbers()) EXPECT_NE(help.find(number.id, numbers), std::string::npos) << verb << number.id;
+    for (std::size_t begin = numbers; begin != std::string::npos;) {
+      const auto end = help.find('\n', begin);
+      EXPECT_LE((end == std::string::npos ? help.size() : end) - begin, 101U) << help;
+      begin = end == std::string::npos ? end : end + 1;
+    }
+  }
 }
 
 TEST(CommandLine, HelpAndVersionAnswer) {

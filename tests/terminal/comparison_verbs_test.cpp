@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The verbs round a comparison, as a person types them.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <filesystem>
 #include <fstream>
+#include <nlohmann/json.hpp>
 
 #include "terminal/program.h"
 
@@ -28,6 +30,31 @@ TEST(ComparisonVerbs, AForeignTableIsComparedLikeShots) {
   const auto text = run_program({"compare", "--table", table_in(folder)}, "NO_COLOR=1");
   EXPECT_NE(text.out.find("the higher the one, the lower the other"), std::string::npos) << text.out;
   EXPECT_EQ(run_program({"compare", "--table", table_in(folder), "--csv"}).out.rfind("baseline,setup,", 0), 0U);
+}
+
+// That the count is right is the business of compare.* and stats.*; here: it is asked for, said and put out.
+TEST(ComparisonVerbs, ADifferenceThatIsWantedGetsItsCount) {
+  const TestFolder folder;
+  const auto json = nlohmann::json::parse(run_program({"compare", "--table", table_in(folder), "--difference", "0.5", "--json"}).out);
+  EXPECT_EQ(json["wanted_difference"], 0.5);
+  const auto needed = json["against"][0]["units_for_wanted"];
+  ASSERT_TRUE(needed.is_object()) << json["against"][0];
+  EXPECT_GE(needed["each"].get<int>(), 2);
+  const auto text = run_program({"compare", "--table", table_in(folder), "--difference", "0.5"}, "NO_COLOR=1");
+  std::string flat = text.out;
+  for (std::size_t at = 0; (at = flat.find("\n    ", at)) != std::string::npos;) flat.replace(at, 5, " ");
+  EXPECT_NE(flat.find(fmt::format("A true difference of 0.5 m/s2 would be found in 8 of 10 such comparisons with {} blocks each",
+                                  needed["each"].get<int>())), std::string::npos) << text.out;
+  const auto unasked = nlohmann::json::parse(run_program({"compare", "--table", table_in(folder), "--json"}).out);
+  EXPECT_TRUE(unasked["wanted_difference"].is_null());
+  EXPECT_TRUE(unasked["against"][0]["units_for_wanted"].is_null());
+  EXPECT_EQ(run_program({"compare", "--table", table_in(folder)}).out.find("A true difference"), std::string::npos);
+  for (const char* none : {"0", "-0", "nan", "inf", "2e6", "half"}) {
+    const auto refused = run_program({"compare", "--table", table_in(folder), "--difference", none});
+    EXPECT_EQ(refused.status, 2) << none;
+    EXPECT_NE(refused.error.find("must be a number and not 0"), std::string::npos) << refused.error;
+  }
+  EXPECT_EQ(run_program({"compare", "--table", table_in(folder), "--difference", "-0.5"}).status, 0) << "a fall is a difference too";
 }
 
 TEST(ComparisonVerbs, OneSourceAndOnlyOne) {
@@ -77,6 +104,16 @@ TEST(ComparisonVerbs, SeasonAndHuntingFromALogbook) {
   EXPECT_EQ(season.status, 0) << season.error;
   EXPECT_NE(season.out.find("\"bow\": \"recurve\""), std::string::npos) << season.out;
   EXPECT_EQ(run_program({"season", book, "--bow", "recurv"}).status, 2);
+  // For a spreadsheet: the numbers of --json, a line a session.
+  const auto csv = run_program({"season", book, "--csv"});
+  EXPECT_EQ(csv.out.rfind("bow,setup,session,started_at,shots,level_reference,exposure_db,hum,ping,late_s,arrow_speed_m_s,exposure_sd_db,"
+                          "check_tone_db,temperature_c\r\nrecurve,bare,1,20", 0), 0U) << csv.out;
+  const auto point = nlohmann::json::parse(season.out)["setups"][0]["sessions"][0];
+  const std::string after = fmt::format(",5,re full scale,{:.6g},{:.6g},", point["means"]["exposure_db"].get<double>(),
+                                        point["means"]["hum"].get<double>());
+  EXPECT_NE(csv.out.find(after), std::string::npos) << csv.out << after;
+  EXPECT_EQ(csv.out.substr(csv.out.size() - 4), ",,\r\n") << "no check tone, no temperature: empty cells";
+  EXPECT_EQ(run_program({"season", book, "--csv", "--json"}).status, 2);
   const auto hunting = run_program({"hunting", book, "bare", "--distance", "20m", "--arrow-speed", "60m/s"}, "NO_COLOR=1");
   EXPECT_EQ(hunting.status, 0) << hunting.error;
   EXPECT_NE(hunting.out.find("No distance is made safe"), std::string::npos) << hunting.out;

@@ -126,6 +126,10 @@ TEST_F(LogbookThings, ShotsBlindCommentsAndCorrections) {
   expect({"show", book(), "2", "--plot", folder_.path("pictures")}, kBadCommand, "comment on the shot first");
   expect({"list", book()}, kDone, "hidden until you comment");
   for (const char* verb : {"compare", "season"}) expect({verb, book()}, kUnusable, "so that their numbers stay hidden");
+  // It names the way out, in words that work as they stand.
+  const std::string way = "`ringfall session " + book() + " --change 1 --not-blind`";
+  expect({"compare", book()}, kUnusable, way);
+  expect({"compare", book()}, kUnusable, "`ringfall comment " + book() + " ");
   expect({"report", book(), "-o", folder_.path("page.html")}, kUnusable, "session 1 is blind");
   expect({"export", book(), folder_.path("tables")}, kDone, "Don't look into it yet");
   expect({"comment", book(), "2", "--hum", "7", "it", "hums"}, kDone, "comment 1 is kept with shot 2");
