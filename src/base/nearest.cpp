@@ -31,6 +31,7 @@ std::string did_you_mean(const std::string& wrong, const std::vector<std::string
   if (nearest != names.end() && 3 * edit_distance(wrong, *nearest) <= std::max(nearest->size(), wrong.size())) {
     return "; did you mean '" + *nearest + "'?";
   }
+  if (names.empty()) return "; there is none";
   std::string list;
   for (const auto& name : names) list += (list.empty() ? "" : ", ") + name;
   return "; there are: " + list;

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "desk/book_sheet.h"
 
+#include <fmt/format.h>
+
+#include "base/failure.h"
 #include "base/version.h"
 #include "compare/logbook_session.h"
 
@@ -31,6 +34,8 @@ std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, cons
     const auto& own = sheet->blocks[block];
     for (std::size_t shot = 0; shot < own.shots.size(); ++shot) {
       const auto& kept = own.shots[shot];
+      // The window offers to save what can be read, instead of showing half of it.
+      if (kept.unreadable) throw LogbookFailure(fmt::format("{}: the logbook is damaged under the sound of shot {}", path, kept.id));
       sheet->shots.push_back({block, shot});
       if (kept.analyser.empty()) continue;
       if (kept.analyser != kVersion) ++sheet->older;
