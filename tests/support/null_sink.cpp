@@ -54,7 +54,11 @@ bool NullSink::possible() {
 
 NullSink::NullSink() {
   for (const char* name : {"run", "run/pulse", "home", "state"}) mkdir(folder_.path(name).c_str(), 0700);
-  const auto set = [](const char* name, const std::string& value) { setenv(name, value.c_str(), 1); };
+  const auto set = [this](const char* name, const std::string& value) {
+    const char* before = std::getenv(name);
+    before_.emplace_back(name, before == nullptr ? std::nullopt : std::optional<std::string>(before));
+    setenv(name, value.c_str(), 1);
+  };
   set("HOME", folder_.path("home"));
   set("XDG_CONFIG_HOME", folder_.path("home"));
   set("XDG_RUNTIME_DIR", folder_.path("run"));
@@ -73,6 +77,14 @@ NullSink::NullSink() {
 NullSink::~NullSink() {
   end(player_, SIGKILL);
   end(server_, SIGTERM);
+  // The folder goes; what it told the sound libraries must not stay for the tests that come after.
+  for (const auto& [name, value] : before_) {
+    if (value) {
+      setenv(name, value->c_str(), 1);
+    } else {
+      unsetenv(name);
+    }
+  }
 }
 
 void NullSink::start_server() {

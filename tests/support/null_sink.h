@@ -3,7 +3,10 @@
 
 #include <sys/types.h>
 
+#include <optional>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "support/test_folder.h"
 
@@ -38,6 +41,7 @@ class NullSink {
   const TestFolder folder_;
   pid_t server_ = 0;
   pid_t player_ = 0;
+  std::vector<std::pair<const char*, std::optional<std::string>>> before_;  ///< the environment
 };
 
 inline constexpr const char* kNullMicrophone = "probe_mon";
