@@ -35,6 +35,7 @@ NumberAndUnit split(std::string_view text, std::string_view what, std::string_vi
 }
 
 [[noreturn]] void refuse_unit(std::string_view text, std::string_view unit, std::string_view known) {
+  if (unit.empty()) throw RequestFailure(fmt::format("'{}' has no unit; write {} behind it", text, known));
   throw RequestFailure(
       fmt::format("'{}': the unit '{}' is not known here; use {}", text, unit, known));
 }

@@ -117,6 +117,8 @@ std::string SessionPlan::path_of(const SessionBlock& block) const {
 }
 
 SessionPlan read_session_plan(const std::string& source) {
+  std::error_code failed;
+  if (!fs::exists(source, failed)) throw FileFailure(source + ": there is no such logbook, folder or table; check the name");
   const bool folder = fs::is_directory(source);
   const fs::path table = folder ? fs::path(source) / "setups.csv" : fs::path(source);
   if (folder && !fs::exists(table)) {

@@ -274,6 +274,9 @@ bool make_new_file(const std::string& path) {
   // "x" of C17 7.21.5.3: fails when there is one, in one step.
   if (std::FILE* file = std::fopen(path.c_str(), "wbx")) return std::fclose(file) == 0;
   if (errno == EEXIST) return false;
+  if (errno == ENOENT) {
+    throw LogbookFailure(fmt::format("{}: there is no folder '{}'; make it first", path, std::filesystem::path(path).parent_path().string()));
+  }
   throw LogbookFailure(fmt::format("{}: {}", path, complaint(SQLITE_CANTOPEN, "")));
 }
 

@@ -99,6 +99,7 @@ void read_table(const Database& database, const std::string& name, const fs::pat
 std::int64_t version_of_export(const fs::path& folder) {
   const fs::path file = folder / export_names::kVersionTable;
   std::error_code failed;
+  if (!fs::is_directory(folder, failed)) throw FileFailure(folder.string() + ": there is no such folder; give one that `ringfall export` wrote");
   if (!fs::exists(file, failed)) {
     throw FileFailure(folder.string() + ": this is no export of a logbook, or one that was not finished; make it with `ringfall export`");
   }

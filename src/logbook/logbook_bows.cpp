@@ -139,9 +139,9 @@ void Logbook::remove_setup(const std::string& bow, const std::string& name) {
   Statement block = database_.prepare("SELECT min(number), count(*) FROM block WHERE setup = ?");
   block.with(id).step();
   if (block.integer(1) > 0) {
-    const std::string more = block.integer(1) > 1 ? fmt::format(" and {} more", block.integer(1) - 1) : std::string();
-    throw RequestFailure(fmt::format("block {}{} was shot with '{}'; put it into another set-up first (`ringfall block`)",
-                                     block.integer(0), more, name));
+    const std::string more = block.integer(1) > 1 ? fmt::format(" and {} more were", block.integer(1) - 1) : " was";
+    throw RequestFailure(fmt::format("block {}{} shot with '{}'; put {} into another set-up first (`ringfall block`)",
+                                     block.integer(0), more, name, block.integer(1) > 1 ? "them" : "it"));
   }
   block.with();
   Statement others = database_.prepare("SELECT (SELECT baseline FROM setup WHERE id = ?1) AND count(*) > 1 FROM setup WHERE bow = ?2");

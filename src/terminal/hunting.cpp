@@ -138,6 +138,10 @@ int hunting(const HuntingRequest& request) {
   const logbook::Logbook book(request.logbook);
   const auto session = compare::logbook_session(book);
   const auto names = session.setups();
+  if (names.empty()) {
+    std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
+    return kNotMeasured;
+  }
   if (std::find(names.begin(), names.end(), request.setup) == names.end()) {
     throw RequestFailure(fmt::format("there is no set-up '{}' with shots that count{}", request.setup, did_you_mean(request.setup, names)));
   }

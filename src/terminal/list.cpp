@@ -62,7 +62,9 @@ std::string list_text(const logbook::Logbook& book, Units units, const Ink& ink)
   out += ink.strong(bows.size() == 1 ? "Bow" : "Bows") + "\n";
   for (const auto& bow : bows) out += bow_line(bow, units);
   out += "\n" + ink.strong("Set-ups") + "\n";
-  for (const auto& setup : book.setups()) out += setup_line(setup, bows.size() > 1, units);
+  const auto setups = book.setups();
+  for (const auto& setup : setups) out += setup_line(setup, bows.size() > 1, units);
+  if (setups.empty()) out += "  none yet; the first recording added makes one\n";
   const auto blocks = book.blocks();
   for (const auto& session : book.sessions()) {
     out += "\n" + ink.strong(fmt::format("Session {}: ", session.session)) + report::session_text(session, units) + "\n";

@@ -37,8 +37,9 @@ void need_setup(logbook::Logbook& book, const ListenRequest& request) {
   const auto names = setup_names(book);
   if (std::ranges::find(names, request.setup) != names.end()) return;
   if (!request.new_setup) {
-    throw RequestFailure(fmt::format("there is no set-up '{}' yet{}; if it is a new one, say so with --new", request.setup,
-                                     did_you_mean(request.setup, names)));
+    const std::string hint = did_you_mean(request.setup, names);
+    throw RequestFailure(fmt::format("there is no set-up '{}' yet{}{} it is a new one, say so with --new", request.setup, hint,
+                                     hint.ends_with('?') ? " If" : "; if"));
   }
   logbook::SetUp setup;
   setup.name = request.setup;

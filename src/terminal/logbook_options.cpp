@@ -47,7 +47,7 @@ void add_add(CLI::App& app, Verbs& verbs) {
       ->check(whole_number(1, 1000000))->type_name("N");
   verb->add_flag("--json", asked->json, "One JSON object on standard output");
   verbs.emplace_back(verb, [asked, mass] {
-    if (const auto given = typed_change(*mass, parse_mass_kg, 0.0, 10.0, "--added-mass")) asked->added_mass_kg = *given;
+    if (const auto given = typed_change(*mass, parse_mass_kg, 0.0, 10.0, "kg", "--added-mass")) asked->added_mass_kg = *given;
     return *asked;
   });
 }

@@ -172,7 +172,7 @@ void use_plain_help(CLI::App& app) {
 }
 
 std::string numbers_there_are() {
-  constexpr std::size_t kHelpWidth = 100;
+  constexpr std::size_t kHelpWidth = 98;  // and 2 of indent
   std::vector<std::string_view> ids;
   for (const auto& number : shot::numbers()) ids.push_back(number.id);
   return wrapped(fmt::format("Numbers: {}.", fmt::join(ids, ", ")), kHelpWidth, 2);
@@ -189,8 +189,9 @@ void refuse_unknown_words(const CLI::App& app, const std::vector<std::string>& a
     const std::string& word = arguments[k];
     if (looks_like_option(word)) break;
     if (std::ranges::find(known, word) == known.end()) {
-      throw RequestFailure(fmt::format("there is no verb '{}{}'{}", k == 0 ? "" : said.substr(said.find(' ') + 1) + " ", word,
-                                       did_you_mean(word, known)));
+      const std::string hint = did_you_mean(word, known);
+      throw RequestFailure(fmt::format("there is no verb '{}{}'{}{}", k == 0 ? "" : said.substr(said.find(' ') + 1) + " ", word, hint,
+                                       hint.ends_with('?') ? "" : fmt::format("; `{} --help` says what they do", said)));
     }
     verb = verb->get_subcommand(word);
     said += " " + word;

@@ -13,7 +13,7 @@ namespace ringfall::terminal {
 /// A typed quantity with its unit, held to a range in SI. "none" takes the value away. RequestFailure: not understood, or
 /// out of range; `option` is named.
 NumberChange typed_change(const std::optional<std::string>& typed, const std::function<double(std::string_view)>& parse,
-                          double low, double high, const char* option);
+                          double low, double high, const char* unit, const char* option);
 
 /// "damper, rubber, upper limb, 12g": kind (mass, damper, silencer, other), what, place, mass; later ones may be left out.
 /// RequestFailure: another kind, too much, or nothing said.

@@ -46,7 +46,7 @@ TEST(BadFiles, ForeignAndMissing) {
   expect_says(refusal([&] { Logbook book(missing); }), missing, "there is no such logbook");
   EXPECT_FALSE(std::filesystem::exists(missing));
   const std::string nowhere = folder.path("no/such/folder");
-  expect_says(refusal([&] { Logbook::start(nowhere, made_up_conditions()); }), nowhere, "can't be opened");
+  expect_says(refusal([&] { Logbook::start(nowhere, made_up_conditions()); }), nowhere, "make it first");
 }
 
 TEST(BadFiles, AStartThatFailsStandsInNobodysWay) {

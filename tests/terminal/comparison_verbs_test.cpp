@@ -28,7 +28,8 @@ TEST(ComparisonVerbs, AForeignTableIsComparedLikeShots) {
   EXPECT_NE(ran.out.find("\"difference\": -2.225"), std::string::npos) << ran.out;
   EXPECT_NE(ran.out.find("\"blocks\": \"A B B A\""), std::string::npos);
   const auto text = run_program({"compare", "--table", table_in(folder)}, "NO_COLOR=1");
-  EXPECT_NE(text.out.find("the higher the one, the lower the other"), std::string::npos) << text.out;
+  // Eight ratings in four blocks tell as much as five: tau-b -0.82 is not settled.
+  EXPECT_NE(text.out.find("'feel' as said and vibration as measured: not settled"), std::string::npos) << text.out;
   EXPECT_EQ(run_program({"compare", "--table", table_in(folder), "--csv"}).out.rfind("baseline,setup,", 0), 0U);
 }
 

@@ -213,7 +213,7 @@ TEST_F(LogbookRight, HuntingTakesTheSessionsAir) {
   const std::string yards = expect({"hunting", book(), "bare", "--distance", "20yd", "--units", "archers"}, kDone, "taken to stand 1.1 yd");
   EXPECT_NE(yards.find("20.0 "), std::string::npos) << yards;
   EXPECT_NE(yards.find(" yd"), std::string::npos) << yards;
-  EXPECT_NE(expect({"hunting", book(), "bare"}, kDone, "taken to stand 1 m").find("Air: 5 C (session 1), 80 % humidity (session 1)"), std::string::npos);
+  EXPECT_NE(expect({"hunting", book(), "bare"}, kDone, "taken to stand 1 m").find("Air: 5 C (session 1), 80 %"), std::string::npos);
   expect({"session", book(), "--change", "1", "--temperature", "-30C"}, kDone, "is changed");
   expect({"hunting", book(), "bare"}, kBadCommand, "give --temperature");
 }
@@ -253,6 +253,22 @@ TEST_F(LogbookRight, ATemperatureThatNobodySaidIsNoneAndWhatIsAssumedIsSaid) {
   EXPECT_EQ(file_text(folder_.path("other.html")).find("Where nobody said"), std::string::npos);
   expect({"session", book(), "--change", "2", "--temperature", "none"}, kDone, "is changed");
   EXPECT_TRUE(json_of({"list", book()})["temperature_c"].is_null());
+}
+
+TEST_F(LogbookRight, AnEmptyLogbookAndNamesOfNothingAreSaidPlainly) {
+  expect({"start", folder_.path("no/such/book")}, kUnusable, "there is no folder '" + folder_.path("no/such") + "'; make it first");
+  expect({"start", book()}, kDone, "is ready");
+  expect({"list", book()}, kDone, "none yet; the first recording added makes one");
+  expect({"hunting", book(), "bare"}, kNotMeasured, "no shot that counts is in the logbook yet");
+  expect({"import", folder_.path("nothing"), folder_.path("b")}, kUnusable, "there is no such folder");
+  expect({"compare", folder_.path("nothing")}, kUnusable, "there is no such logbook, folder or table");
+  expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare"}, kDone, "block 1");
+  EXPECT_EQ(expect({"list", book()}, kDone, "bare (baseline)").find("none yet"), std::string::npos);
+  expect({"listen", book(), "--setup", "bar"}, kBadCommand, "did you mean 'bare'? If it is a new one");
+  expect({"listen", book(), "--setup", "steel"}, kBadCommand, "there are: bare; if it is a new one");
+  expect({"set-up", "remove", book(), "bare"}, kBadCommand, "block 1 was shot with 'bare'; put it into another");
+  expect({"add", book(), demo("block6-bare.wav"), "--setup", "bare"}, kDone, "block 2");
+  expect({"set-up", "remove", book(), "bare"}, kBadCommand, "block 1 and 1 more were shot with 'bare'; put them into another");
 }
 
 TEST_F(LogbookRight, WhyThereIsNoShotIsSaidWhereItIsKnown) {

@@ -56,7 +56,7 @@ TEST_F(LogbookThings, BowsAndSetUpsInArchersUnits) {
   EXPECT_FALSE(bows[0]["fittings"]["draw_weight_n"].is_null()) << "what is not given stays";
   expect({"bow", "change", book(), "recurv", "--note", "x"}, kBadCommand, "did you mean 'recurve'?");
   expect({"bow", "add", book(), "longbow"}, kBadCommand, "there already");
-  expect({"bow", "change", book(), "recurve", "--draw-weight", "40"}, kBadCommand, "the unit '' is not known here; use lb, kg or N");
+  expect({"bow", "change", book(), "recurve", "--draw-weight", "40"}, kBadCommand, "--draw-weight: '40' has no unit; write lb, kg or N behind it");
   expect({"bow", "change", book(), "recurve", "--arrow-mass", "412"}, kBadCommand, "--arrow-mass");
 
   expect({"set-up", "add", book(), "bare"}, kDone, "bare (baseline)");
