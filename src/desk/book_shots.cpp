@@ -62,7 +62,7 @@ void BookView::shots(Desk& desk, const Stage& stage, ImVec2 size) {
                                       {head.x + column_end(stage, width, kBookColumns.size()), head.y},
                                       stage.palette.text, "said, and what spoils it");
   ImGui::Dummy({width, stage.px(36.0F)});
-  ImGui::BeginChild("rows", {0.0F, 0.0F});
+  ImGui::BeginChild("rows", {0.0F, 0.0F}, false, kInside);
   // Rows of one height, so that only those in sight are drawn: a block's head takes a row too.
   const int rows = static_cast<int>(book.blocks.size() + book.shots.size());
   ImGuiListClipper clipper;

@@ -97,7 +97,7 @@ void CompareView::answer(Desk& desk, const Stage& stage, ImVec2 size) {
 }
 
 void CompareView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
-  ImGui::BeginChild("figures", size);
+  ImGui::BeginChild("figures", size, false, kInside);
   const CompareSheet& sheet = *desk.comparison;
   std::vector<std::string> names;
   for (const auto& named : sheet.figures) names.push_back(named.name);

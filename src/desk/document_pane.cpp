@@ -33,7 +33,7 @@ float word_wide(ImFont* font, std::string_view words) {
 
 /// Widths of a table's columns: as its words want; where that is too much the widest word of each, and what is left shared out.
 std::vector<float> column_widths(const Stage& stage, const report::Table& table, float width) {
-  const float between = stage.px(12.0F);
+  const float between = stage.px(12.0F) + 2.0F;  // words are measured one by one: a little more than all of them together
   std::vector<float> least;
   std::vector<float> wanted;
   for (std::size_t k = 0; k < table.columns.size(); ++k) {
@@ -179,7 +179,7 @@ void DocumentPane::set(const Stage& stage, const report::Document& document, flo
 }
 
 void DocumentPane::draw(const Stage& stage, const report::Document& document, std::uint64_t revision, ImVec2 size) {
-  ImGui::BeginChild("document", size);
+  ImGui::BeginChild("document", size, false, kInside);
   const float width = size.x - stage.px(16.0F);  // beside the scroll bar
   if (revision != revision_ || width != width_ || font_ != stage.fonts.text) {
     revision_ = revision;

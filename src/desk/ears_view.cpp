@@ -111,8 +111,10 @@ void EarsView::test(Desk& desk, const Stage& stage, ImVec2 size) {
   paragraph(stage, stage.fonts.text, stage.palette.muted,
             "X is one of the two, drawn anew each round, and not always the same shot. Say which it is; Ringfall counts.");
   gap(stage, 6.0F);
-  first_ = std::min(first_, setups.size() - 1);
-  second_ = std::min(second_, setups.size() - 1);
+  if (std::max(first_, second_) >= setups.size()) {
+    first_ = 0;
+    second_ = 1;
+  }
   const auto which = [&](const char* letter, const char* name, std::size_t& chosen) {
     const ImVec2 at = ImGui::GetCursorPos();
     ImGui::SetCursorPosY(at.y + stage.px(8.0F));
@@ -123,14 +125,15 @@ void EarsView::test(Desk& desk, const Stage& stage, ImVec2 size) {
     ImGui::Unindent(stage.px(26.0F));
     return changed;
   };
-  bool other = which("A", "first", first_);
-  other = which("B", "second", second_) || other;
-  if (other) blind_.start_over();
+  const std::size_t was_first = first_;
+  const std::size_t was_second = second_;
+  const bool other_first = which("A", "first", first_);
+  const bool other_second = which("B", "second", second_);
+  // Two alike can't be told apart: who takes the other's place gives it the own.
+  if (other_first && first_ == second_) second_ = was_first;
+  if (other_second && first_ == second_) first_ = was_second;
+  if (other_first || other_second) blind_.start_over();
   gap(stage, 10.0F);
-  if (first_ == second_) {
-    paragraph(stage, stage.fonts.text, stage.palette.caution, "Choose two different ones.");
-    return;
-  }
   const float third = (width - 2.0F * ImGui::GetStyle().ItemSpacing.x) / 3.0F;
   const PushLook play{.kind = Push::plain, .icon = Icon::play, .width = third};
   if (push(stage, "A (a)", play) || command(Key::a)) sound_of(desk, setups[first_], blind_.pick() / 3);
@@ -162,7 +165,7 @@ void EarsView::log(const Stage& stage, const std::vector<std::string>& setups, I
   if (size.y < stage.px(70.0F)) return;
   const bool drawn = size.y >= stage.px(kLeastPicture) && size.x >= stage.px(560.0F);
   const float wide = drawn ? 0.46F * size.x : size.x;
-  ImGui::BeginChild("log", {wide, size.y - stage.px(4.0F)});
+  ImGui::BeginChild("log", {wide, size.y - stage.px(4.0F)}, false, kInside);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   for (std::size_t k = blind_.log().size(); k-- > 0;) {  // the newest first
     const auto& round = blind_.log()[k];

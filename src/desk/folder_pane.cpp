@@ -81,7 +81,7 @@ std::optional<std::string> FolderPane::draw(const Stage& stage, const char* name
     if (fs::is_regular_file(typed_, failed)) pressed = typed_;
     else look_at(typed_);
   }
-  ImGui::BeginChild("list", {size.x, std::max(stage.px(60.0F), size.y - stage.px(42.0F))});
+  ImGui::BeginChild("list", {size.x, std::max(stage.px(60.0F), size.y - stage.px(42.0F))}, false, kInside);
   if (!trouble_.empty()) paragraph(stage, stage.fonts.text, stage.palette.caution, trouble_);
   std::optional<std::string> into;
   for (const Entry& entry : entries_) {

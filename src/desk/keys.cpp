@@ -5,7 +5,6 @@ namespace ringfall::desk {
 
 void map_keys(ImGuiIO& io) {
   const auto set = [&io](ImGuiKey which, Key key) { io.KeyMap[which] = index_of(key); };
-  set(ImGuiKey_Tab, Key::tab);
   set(ImGuiKey_LeftArrow, Key::left);
   set(ImGuiKey_RightArrow, Key::right);
   set(ImGuiKey_UpArrow, Key::up);

@@ -98,7 +98,7 @@ bool field(const Stage& stage, const char* name, const char* hint, std::string& 
   const std::string id = fmt::format("##{}", name);
   const bool done = ImGui::InputTextWithHint(id.c_str(), hint, &text, ImGuiInputTextFlags_EnterReturnsTrue);
   const bool changed = ImGui::IsItemEdited();
-  stage.name_last(name);
+  stage.name_last(name, true);
   const ImVec2 low = ImGui::GetItemRectMin();
   const ImVec2 high = ImGui::GetItemRectMax();
   const bool writing = ImGui::IsItemActive();

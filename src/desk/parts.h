@@ -56,6 +56,9 @@ bool on_off(const Stage& stage, const char* name, bool& on);
 /// Eleven beads 0 .. 10 after a word; pressing the chosen bead again takes the rating back.
 bool rating(const Stage& stage, const char* name, std::optional<double>& value, float width);
 
+/// For every window inside the window: arrow keys go in and out as if it were none.
+inline constexpr ImGuiWindowFlags kInside = ImGuiWindowFlags_NavFlattened;
+
 /// A sheet of paper: ground for words and pictures, until the object's end.
 class Sheet {
  public:

@@ -49,7 +49,7 @@ bool rating(const Stage& stage, const char* name, std::optional<double>& value, 
 Sheet::Sheet(const Stage& stage, const char* name, ImVec2 size, bool padded) {
   ImGui::PushStyleColor(ImGuiCol_ChildBg, stage.palette.sheet);
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, padded ? stage.px(16.0F, 12.0F) : ImVec2(0.0F, 0.0F));
-  ImGui::BeginChild(name, size, false, padded ? ImGuiWindowFlags_AlwaysUseWindowPadding : ImGuiWindowFlags_None);
+  ImGui::BeginChild(name, size, false, kInside | (padded ? ImGuiWindowFlags_AlwaysUseWindowPadding : ImGuiWindowFlags_None));
   ImGui::PopStyleVar();
   ImGui::PopStyleColor();
 }

@@ -55,7 +55,7 @@ void SeasonView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   ImGui::BeginGroup();
   std::vector<std::string> names;
   for (const auto& setup : book.setups) names.push_back(setup.name);
-  ImGui::BeginChild("season picture room", {left, size.y});
+  ImGui::BeginChild("season picture room", {left, size.y}, false, kInside);
   one_of(stage, "season setup", names, setup_);
   pane_.draw(stage, "season picture", figure_, revision_, ImGui::GetContentRegionAvail());
   ImGui::EndChild();

@@ -45,6 +45,7 @@ bool place_word(const Stage& stage, Place place, bool here, bool open) {
 }  // namespace
 
 void Shell::draw(Desk& desk, const Stage& stage) {
+  if (stage.tabs != nullptr) stage.tabs->begin_frame();
   const ImVec2 size = ImGui::GetIO().DisplaySize;
   ImGui::SetNextWindowPos({0.0F, 0.0F});
   ImGui::SetNextWindowSize(size);
@@ -61,7 +62,7 @@ void Shell::draw(Desk& desk, const Stage& stage) {
   const bool strip = desk.book && !desk.book->shots.empty();
   const float below = stage.px(kFootHigh + (strip ? kStripHigh : 0.0F)) + stage.px(6.0F);
   ImGui::SetCursorPos({side, stage.px(kHeadHigh)});
-  ImGui::BeginChild("body", {width, size.y - stage.px(kHeadHigh) - below});
+  ImGui::BeginChild("body", {width, size.y - stage.px(kHeadHigh) - below}, false, kInside);
   body(desk, stage, ImGui::GetContentRegionAvail());
   ImGui::EndChild();
   if (strip) {
@@ -74,6 +75,7 @@ void Shell::draw(Desk& desk, const Stage& stage) {
   notices(desk, stage);
   if (key_pressed(Key::escape)) help_ = false;
   if (help_) draw_help(stage);
+  if (stage.tabs != nullptr) stage.tabs->end_frame();
 }
 
 void Shell::keys(Desk& desk) {
@@ -192,7 +194,7 @@ void Shell::notices(Desk& desk, const Stage& stage) {
   }
   for (std::size_t k = desk.notices.size(); k-- > 0;) {
     const Notice& notice = desk.notices[k];
-    const std::string words = broken(stage.fonts.text, notice.words, wide - stage.px(94.0F));
+    const std::string words = broken(stage.fonts.text, notice.words, wide - stage.px(118.0F));
     const ImVec2 text = ImGui::CalcTextSize(words.c_str());
     const float high = text.y + stage.px(26.0F);
     bottom -= high;
@@ -203,8 +205,14 @@ void Shell::notices(Desk& desk, const Stage& stage) {
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
                      ImGuiWindowFlags_NoFocusOnAppearing);
     const ImVec2 low = ImGui::GetWindowPos();
-    ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + stage.px(4.0F), low.y + high},
-                                              notice.trouble ? stage.palette.caution : stage.palette.wax);
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.PushClipRectFullScreen();  // a window's own room begins further in
+    list.AddRectFilled(low, {low.x + stage.px(5.0F), low.y + high}, notice.trouble ? stage.palette.caution : stage.palette.wax);
+    list.PopClipRect();
+    ImGui::Dummy({1.0F, 1.0F});
+    stage.name_last(fmt::format("{} {}", notice.trouble ? "trouble" : "notice", k));
+    if (notice.trouble) draw_icon(list, Icon::caution, {low.x + stage.px(22.0F), low.y + stage.px(22.0F)}, stage.px(14.0F), stage.palette.caution);
+    ImGui::SetCursorPos({stage.px(notice.trouble ? 38.0F : 16.0F), stage.px(12.0F)});
     line(stage, stage.fonts.text, stage.palette.text, words);
     if (!notice.link.empty()) {
       ImGui::SetCursorPos({wide - stage.px(78.0F), stage.px(5.0F)});

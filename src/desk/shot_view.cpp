@@ -113,7 +113,7 @@ void ShotView::pictures(Desk& desk, const Stage& stage, ImVec2 size) {
               "Listen to the shot and say what you heard and felt. Its numbers and pictures are shown when your words are in.");
     return;
   }
-  ImGui::BeginChild("pictures", size);
+  ImGui::BeginChild("pictures", size, false, kInside);
   const ShotSheet* sheet = desk.shot.get();
   // Four pictures in a small window could not be read.
   std::optional<std::size_t> alone = alone_;

@@ -9,6 +9,7 @@
 
 #include "desk/fonts.h"
 #include "desk/palette.h"
+#include "desk/tab_order.h"
 #include "desk/textures.h"
 
 namespace ringfall::desk {
@@ -27,14 +28,18 @@ struct Stage {
   Fonts fonts;
   float scale = 1.0F;             ///< pixels of one design unit
   Textures* textures = nullptr;
+  TabOrder* tabs = nullptr;       ///< filled when not null
   Places_px* places = nullptr;    ///< filled when not null
+  std::string* focused = nullptr; ///< the name of what has the keyboard, when not null
   std::vector<std::string>* cut = nullptr;  ///< words on things to press that had no room, when not null
   std::vector<std::string>* wordless = nullptr;  ///< names of things to press with a sign only that no tip explains, when not null
 
   float px(float units) const { return units * scale; }
   ImVec2 px(float x, float y) const { return {x * scale, y * scale}; }
-  /// Names the last item.
-  void name_last(const std::string& name) const {
+  /// Names the last item, and Tab goes to it when it can be pressed or, `writes`, written in.
+  void name_last(const std::string& name, bool writes = false) const {
+    if (tabs != nullptr) tabs->add_last(writes);
+    if (focused != nullptr && ImGui::IsItemFocused()) *focused = name;
     if (places != nullptr) (*places)[name] = {ImGui::GetItemRectMin(), ImGui::GetItemRectMax()};
   }
 };

@@ -175,8 +175,10 @@ int serve_window(const WindowRequest& request) {
   const Ui ui(window.get());
   const FontFiles files = find_fonts();
   GlTextures textures;
+  TabOrder tabs;
   Stage stage;
   stage.textures = &textures;
+  stage.tabs = &tabs;
   Desk desk(kept, [] { glfwPostEmptyEvent(); }, std::make_shared<ComputerSound>());
   Shell shell;
   if (request.logbook && request.shoot_folder) desk.make_demo(*request.logbook);  // or opens what is there

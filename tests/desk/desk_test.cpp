@@ -216,6 +216,20 @@ TEST_F(DeskHands, WishesAndHelpByMouseAndKeyboard) {
   EXPECT_LT(hands.vertices(), before + 1000);
 }
 
+TEST_F(DeskHands, TroubleLooksLikeTroubleAndStays) {
+  open_demo();
+  desk.say("all is well");
+  desk.say("it is not", true);
+  hands.frames(2);
+  EXPECT_TRUE(hands.sees("notice 0"));
+  EXPECT_TRUE(hands.sees("trouble 1"));
+  hands.frames(9 * 60);  // nine seconds of the hands' clock
+  ASSERT_EQ(desk.notices.size(), 1U);
+  EXPECT_TRUE(desk.notices.front().trouble);
+  hands.press("##away 0");
+  EXPECT_TRUE(desk.notices.empty());
+}
+
 TEST_F(DeskHands, WordsFirstHidesNumbersUntilSomethingIsSaid) {
   open_demo();
   desk.place = Place::range;

@@ -40,6 +40,8 @@ Hands::Hands(Desk& desk, float width, float height, float scale) : desk_(desk), 
   stage.places = &places_;
   stage.cut = &cut;
   stage.wordless = &wordless;
+  stage.tabs = &tabs_;
+  stage.focused = &focused;
   dress(stage);
   frames(2);
 }
@@ -59,6 +61,7 @@ void Hands::frames(int count) {
     }
     io().DeltaTime = 1.0F / 60.0F;
     places_.clear();
+    focused.clear();
     ImGui::NewFrame();
     shell_->draw(desk_, stage);
     ImGui::Render();
@@ -135,13 +138,15 @@ void Hands::retype(const std::string& name, const std::string& words) {
   frames(2);
 }
 
-void Hands::key(Key key, bool ctrl) {
+void Hands::key(Key key, bool ctrl, bool shift) {
   io().KeyCtrl = ctrl;
-  io().KeyMods = ctrl ? ImGuiKeyModFlags_Ctrl : ImGuiKeyModFlags_None;
+  io().KeyShift = shift;
+  io().KeyMods = (ctrl ? ImGuiKeyModFlags_Ctrl : ImGuiKeyModFlags_None) | (shift ? ImGuiKeyModFlags_Shift : ImGuiKeyModFlags_None);
   io().KeysDown[index_of(key)] = true;
   frames(1);
   io().KeysDown[index_of(key)] = false;
   io().KeyCtrl = false;
+  io().KeyShift = false;
   io().KeyMods = ImGuiKeyModFlags_None;
   frames(2);
 }

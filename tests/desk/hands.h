@@ -44,7 +44,7 @@ class Hands {
   void type(const std::string& name, const std::string& words);
   /// Writes in place of what the field of this name holds.
   void retype(const std::string& name, const std::string& words);
-  void key(Key key, bool ctrl = false);
+  void key(Key key, bool ctrl = false, bool shift = false);
   /// `down`: share of its height from the top.
   void wheel(const std::string& name, float by, float down = 0.5F);
   void drag(const std::string& name, float by_x, float by_y);
@@ -59,8 +59,10 @@ class Hands {
 
   Stage stage;
   CountedTextures textures;
+  std::string focused;  ///< what had the keyboard in the last frame
 
  private:
+  TabOrder tabs_;
   static ImGuiIO& io() { return ImGui::GetIO(); }
   Desk& desk_;
   std::unique_ptr<Shell> shell_;
