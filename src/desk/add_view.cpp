@@ -48,7 +48,7 @@ bool AddView::draw(Desk& desk, const Stage& stage, ImVec2 size) {
   gap(stage, 6.0F);
   float rest = size.y - ImGui::GetCursorPosY() - stage.px(14.0F);
   if (!file_.empty()) {
-    overview(desk, stage, {size.x - stage.px(34.0F), std::clamp(rest - stage.px(150.0F), stage.px(160.0F), stage.px(280.0F))});
+    overview(desk, stage, {size.x - stage.px(34.0F), std::clamp(rest - stage.px(110.0F), stage.px(190.0F), stage.px(280.0F))});
     rest = size.y - ImGui::GetCursorPosY() - stage.px(14.0F);
   }
   if (const auto file = folder_.draw(stage, "recordings", FolderPane::Kind::sounds, {width, std::max(stage.px(120.0F), rest)})) file_ = *file;

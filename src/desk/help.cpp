@@ -12,7 +12,7 @@ struct KeyWords {
 };
 constexpr KeyWords kKeys[] = {
     {"F1 ... F8", "the places, left to right"},
-    {"Tab, arrows, Space", "from one thing to the next; press it"},
+    {"Tab, arrows, Space", "from one thing to the next (Shift and Tab: back); press it"},
     {"n, b", "the next shot, the one before"},
     {"1 ... 4", "one picture alone, all four again"},
     {"p, l", "play the shot, its tail over and over; again: silence"},

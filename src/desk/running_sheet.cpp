@@ -91,6 +91,7 @@ std::shared_ptr<const RunningSheet> running_sheet(const BookSheet& book, const R
   sheet->block = block->number;
   sheet->setup = block->setup;
   for (const auto& shot : block->shots) {
+    if (shot.analyser.empty()) continue;  // kept a moment ago, and measured in another
     RunningSheet::Row row{shot.id, {}, shot.dropped};
     row.words.fill("?");
     if (numbers_shown(*block, shot, question.words_first)) row.words = big_words(shot.shot);

@@ -36,7 +36,7 @@ struct RunningSheet {
   std::uint64_t number = 0;          ///< tells one sheet from the next
   std::int64_t block = 0;
   std::string setup;
-  std::vector<Row> rows;             ///< in shooting order
+  std::vector<Row> rows;             ///< those measured, in shooting order
   std::optional<plot::Figure> dots;  ///< nullopt: nothing can be shown
 };
 

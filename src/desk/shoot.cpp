@@ -57,7 +57,7 @@ void shoot_places(Desk& desk, const std::function<void()>& frame, const std::str
   audio::write_wav(sound, intake::demo_samples(intake::demo_blocks(), 2), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
   desk.place = Place::range;
   desk.listen(desk.book->setups.back().name, "", [sound] { return audio::play_file_in(sound, {}); });
-  while (desk.hearing.ears && desk.hearing.shots < 2) {
+  while (desk.hearing.ears && (desk.hearing.shots < 2 || desk.hearing.last->first_look)) {
     frame();
     desk.tick();
     std::this_thread::sleep_for(std::chrono::milliseconds(20));

@@ -81,6 +81,7 @@ TEST_F(BookHands, PutsABlockRightThatWasKeptWithTheWrongSetUp) {
   hands.press("##undo");
   hands.settle();
   EXPECT_EQ(logbook::Logbook(book).blocks().at(0).setup, "bare");
+  EXPECT_EQ(logbook::Logbook(book).blocks().at(0).note, was.note);
 }
 
 TEST_F(BookHands, ARecordingIsLookedThroughBeforeItIsAdded) {

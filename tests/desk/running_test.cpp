@@ -61,6 +61,14 @@ TEST(Running, SetsTheBlockAgainstTheBaselineOfItsSession) {
   EXPECT_EQ(sheet->rows[1].words[3], "-") << "no ring-down was measured";
 }
 
+TEST(Running, AShotThatIsNotMeasuredYetIsNoRow) {
+  BookSheet book = made_book();
+  book.blocks[3].shots[1].analyser.clear();
+  const auto sheet = running_sheet(book, {0, 4, "hum", false}, 1);
+  ASSERT_EQ(sheet->rows.size(), 1U);
+  EXPECT_EQ(sheet->rows[0].shot, 400);
+}
+
 TEST(Running, ABlockOfTheBaselineStandsBesideTheOnesBeforeIt) {
   const auto sheet = running_sheet(made_book(), {0, 3, "hum", false}, 1);
   ASSERT_NE(sheet, nullptr);
