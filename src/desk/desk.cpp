@@ -61,6 +61,7 @@ void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
     season.reset();
   }
   if (newly_opened) {
+    damaged.clear();
     undo_.clear();
     comparison.reset();
     season.reset();

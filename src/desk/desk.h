@@ -77,6 +77,9 @@ class Desk {
   void make_demo(const std::string& path);
   void close();
   std::optional<std::string> dropped_sound;
+  std::string damaged;  ///< the logbook that could not be read whole when it was opened last; empty: it could
+  /// Makes a logbook beside a damaged one of all that can be read of it, and opens that; the damaged one stays as it is.
+  void rescue(const std::string& path);
 
   void add_setup(const logbook::SetUp& setup);
   /// What is added from now on belongs to a new session.

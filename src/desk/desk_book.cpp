@@ -10,6 +10,7 @@
 #include "desk/desk.h"
 #include "intake/demo_logbook.h"
 #include "logbook/database.h"
+#include "logbook/export.h"
 
 namespace ringfall::desk {
 namespace {
@@ -31,8 +32,34 @@ void Desk::open(const std::string& path) {
   }
   quick.post("opening " + name_of(path), [this, path](Ticket&) -> Lane::Result {
     const logbook::Logbook logbook(path);
-    auto sheet = read_book(logbook, path);
-    return [this, sheet] { show(sheet, true); };
+    try {
+      return [this, sheet = read_book(logbook, path)] { show(sheet, true); };
+    } catch (const LogbookFailure& failure) {
+      // A logbook it is, but not all of it can be read.
+      return [this, path, words = std::string(failure.what())] {
+        damaged = path;
+        say(words, true);
+      };
+    }
+  });
+}
+
+void Desk::rescue(const std::string& path) {
+  slow.post("saving what can be read", [this, path](Ticket& ticket) -> Lane::Result {
+    const std::string stem = fs::path(path).replace_extension().string() + "-rescued";
+    const auto exported = logbook::export_folder(logbook::Logbook(path), stem, [&ticket](double share) {
+      ticket.report(0.7 * share);
+      return !ticket.cancelled();
+    });
+    if (exported.stopped) return [this] { say("Stopped; nothing was saved."); };
+    const std::string saved = stem + ".ringfall";
+    logbook::import_folder(stem, saved);
+    return [this, path, saved, exported] {
+      say(fmt::format("{} could be read and {} in {}; {} could not. Keep {} as it is: a copy of it made earlier may hold the rest.",
+                      counted(exported.shots, "shot"), exported.shots == 1 ? "is" : "are", saved, exported.lost.size(), path),
+          true, saved);
+      open(saved);
+    };
   });
 }
 

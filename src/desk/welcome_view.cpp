@@ -77,6 +77,13 @@ void WelcomeView::doors(Desk& desk, const Stage& stage, float width) {
             width);
   gap(stage, 14.0F);
   const float wide = std::min(width, stage.px(330.0F));
+  if (!desk.damaged.empty()) {
+    paragraph(stage, stage.fonts.text, palette.caution,
+              fs::path(desk.damaged).filename().string() + " is damaged. What can be read of it can be saved as a logbook of its own; it stays as it is.",
+              width);
+    if (push(stage, "Save what can be read", {.kind = Push::main, .icon = Icon::plus, .width = wide, .enabled = !desk.slow.busy()})) desk.rescue(desk.damaged);
+    gap(stage, 8.0F);
+  }
   if (push(stage, "Try the invented evening", {.kind = Push::main, .icon = Icon::play, .width = wide})) {
     desk.make_demo(default_logbook("invented-evening.ringfall"));
   }

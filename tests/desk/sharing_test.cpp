@@ -56,6 +56,27 @@ TEST_F(SharingHands, SaysWhatADamagedLogbookLeavesOut) {
   EXPECT_EQ(notice.link, folder.path("out"));
 }
 
+TEST_F(SharingHands, SavesWhatCanBeReadOfADamagedLogbook) {
+  put_demo(book);
+  std::size_t shots = 0;
+  for (const auto& block : logbook::Logbook(book).blocks()) shots += block.shots.size();
+  damage_shot_9(book);
+  const std::string as_it_was = text_of(book);
+  EXPECT_FALSE(hands.sees("Save what can be read"));
+  desk.open(book);
+  hands.settle();
+  EXPECT_EQ(desk.book, nullptr);
+  hands.press("Save what can be read");
+  hands.settle();
+  ASSERT_NE(desk.book, nullptr);
+  EXPECT_EQ(desk.book->path, folder.path("book-rescued.ringfall"));
+  EXPECT_EQ(desk.book->shots.size(), shots - 1);
+  EXPECT_TRUE(desk.damaged.empty());
+  ASSERT_FALSE(desk.notices.empty());
+  EXPECT_TRUE(std::ranges::any_of(desk.notices, [](const Notice& notice) { return notice.trouble && notice.words.find("; 1 could not") != std::string::npos; }));
+  EXPECT_EQ(text_of(book), as_it_was);
+}
+
 TEST_F(SharingHands, ShowsWhatThePageWillHoldSlowUnderSanitizer) {
   open_demo();
   hands.press("Page");
