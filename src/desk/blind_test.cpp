@@ -41,9 +41,9 @@ std::optional<std::size_t> beyond_guessing(std::size_t rounds) {
 
 plot::Figure score_figure(const BlindTest& test) {
   const std::size_t last = std::max(kFairRounds, test.rounds());
-  plot::Trace seldom{.ink = plot::Ink::muted, .name = "guessing gets here in 5 of 100", .dash = plot::Dash::dashed};
+  plot::Trace seldom{.ink = plot::Ink::muted, .name = "5 of 100 guessers", .dash = plot::Dash::dashed};
   plot::Trace half{.x = {0.0, static_cast<double>(last)}, .y = {0.0, 0.5 * static_cast<double>(last)}, .ink = plot::Ink::muted,
-                   .name = "guessing, on average", .dash = plot::Dash::dotted};
+                   .name = "guessing, mean", .dash = plot::Dash::dotted};
   plot::Trace right{.x = {0.0}, .y = {0.0}, .ink = plot::Ink::accent, .name = "right", .width_pt = 2.0, .dash = plot::Dash::solid};
   for (std::size_t n = 1; n <= last; ++n) {
     if (const auto most = beyond_guessing(n)) {

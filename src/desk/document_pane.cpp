@@ -31,6 +31,19 @@ float word_wide(ImFont* font, std::string_view words) {
   return widest;
 }
 
+/// Those that want no more than their part get it, the others share what is left: long words are broken before short ones are.
+std::vector<float> shared_out(std::vector<float> wanted, float width) {
+  std::vector<std::size_t> by_size(wanted.size());
+  std::iota(by_size.begin(), by_size.end(), std::size_t{0});
+  std::ranges::sort(by_size, {}, [&wanted](std::size_t k) { return wanted[k]; });
+  for (std::size_t rank = 0; rank < by_size.size(); ++rank) {
+    float& own = wanted[by_size[rank]];
+    own = std::min(own, width / static_cast<float>(by_size.size() - rank));
+    width -= own;
+  }
+  return wanted;
+}
+
 /// Widths of a table's columns: as its words want; where that is too much the widest word of each, and what is left shared out.
 std::vector<float> column_widths(const Stage& stage, const report::Table& table, float width) {
   const float between = stage.px(12.0F) + 2.0F;  // words are measured one by one: a little more than all of them together
@@ -49,9 +62,10 @@ std::vector<float> column_widths(const Stage& stage, const report::Table& table,
   const float all = std::accumulate(wanted.begin(), wanted.end(), 0.0F);
   const float all_least = std::accumulate(least.begin(), least.end(), 0.0F);
   if (all <= width) return wanted;
+  if (all_least >= width) return shared_out(std::move(least), width);
   std::vector<float> widths;
   for (std::size_t k = 0; k < wanted.size(); ++k) {
-    widths.push_back(all_least >= width ? least[k] * width / all_least : least[k] + (width - all_least) * (wanted[k] - least[k]) / (all - all_least));
+    widths.push_back(least[k] + (width - all_least) * (wanted[k] - least[k]) / (all - all_least));
   }
   return widths;
 }

@@ -36,6 +36,7 @@ void show_tip(const Stage& stage, const std::string& words) {
   const bool by_keyboard = ImGui::IsItemFocused() && ImGui::GetIO().NavVisible;
   if (words.empty() || !(ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled) || by_keyboard)) return;
   if (by_keyboard) ImGui::SetNextWindowPos({ImGui::GetItemRectMin().x, ImGui::GetItemRectMax().y + stage.px(6.0F)});
+  if (stage.told != nullptr) *stage.told = words;
   ImGui::BeginTooltip();
   line(stage, stage.fonts.text, stage.palette.text, broken(stage.fonts.text, words, stage.px(420.0F)));
   ImGui::EndTooltip();

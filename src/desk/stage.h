@@ -31,6 +31,7 @@ struct Stage {
   TabOrder* tabs = nullptr;       ///< filled when not null
   Places_px* places = nullptr;    ///< filled when not null
   std::string* focused = nullptr; ///< the name of what has the keyboard, when not null
+  std::string* told = nullptr;    ///< the tip that is shown, when not null
   std::vector<std::string>* cut = nullptr;  ///< words on things to press that had no room, when not null
   std::vector<std::string>* wordless = nullptr;  ///< names of things to press with a sign only that no tip explains, when not null
 

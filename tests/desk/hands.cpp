@@ -42,6 +42,7 @@ Hands::Hands(Desk& desk, float width, float height, float scale) : desk_(desk), 
   stage.wordless = &wordless;
   stage.tabs = &tabs_;
   stage.focused = &focused;
+  stage.told = &told;
   dress(stage);
   frames(2);
 }
@@ -62,6 +63,7 @@ void Hands::frames(int count) {
     io().DeltaTime = 1.0F / 60.0F;
     places_.clear();
     focused.clear();
+    told.clear();
     ImGui::NewFrame();
     shell_->draw(desk_, stage);
     ImGui::Render();

@@ -60,6 +60,7 @@ class Hands {
   Stage stage;
   CountedTextures textures;
   std::string focused;  ///< what had the keyboard in the last frame
+  std::string told;     ///< the tip shown in it
 
  private:
   TabOrder tabs_;

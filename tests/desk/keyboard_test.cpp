@@ -60,15 +60,12 @@ TEST_F(Keyboard, ArrowsGoInAndOutOfTheSheets) {
   EXPECT_TRUE(hands.focused.starts_with("shot ") || hands.focused.starts_with("block ")) << hands.focused;
 }
 
-// What has a sign only says what it does when the keyboard comes to it: more is drawn than its ring.
 TEST_F(Keyboard, TipsAreForTheKeyboardToo) {
   open_demo();
   tab_to("##theme");
-  hands.frames(2);
-  const int with_tip = hands.vertices();
+  EXPECT_EQ(hands.told, "light or dark (Ctrl+T)");
   tab_to("Plan");
-  hands.frames(2);
-  EXPECT_GT(with_tip, hands.vertices() + 30);
+  EXPECT_EQ(hands.told, "") << "its word says enough";
 }
 
 }  // namespace
