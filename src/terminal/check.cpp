@@ -36,7 +36,7 @@ Checked checked(const std::string& path) {
     for (const auto& block : book.blocks()) {
       for (const auto& kept : block.shots) {
         ++found.shots;
-        if (kept.analyser.empty() && !kept.unreadable) ++found.unmeasured;
+        if (kept.analyser.empty()) ++found.unmeasured;
       }
     }
   } catch (const LogbookFailure& failure) {

@@ -141,6 +141,12 @@ TEST_F(LogbookRight, WhatADamagedFileStillHoldsIsShown) {
   EXPECT_EQ(shown.find("not measured yet"), std::string::npos) << shown;
   expect({"show", book(), damaged, "--plot", folder_.path("pictures")}, kUnusable, "damaged");
   expect({"compare", book()}, kDone, "Shot " + damaged + " of '");
+  std::string left_out;
+  const Json compared = json_of({"compare", book()});
+  for (const auto& doubt : compared["findings"]) {
+    if (doubt["code"] == "shot_left_out") left_out += doubt["sentence"].get<std::string>();
+  }
+  EXPECT_NE(left_out.find("is left out: the file is damaged under its sound."), std::string::npos) << left_out;
   expect({"season", book()}, kDone, "Fewer than four sessions");
   EXPECT_EQ(run_program({"check", book()}).status, kUnusable);
 }
@@ -251,8 +257,16 @@ TEST_F(LogbookRight, ATemperatureThatNobodySaidIsNoneAndWhatIsAssumedIsSaid) {
   expect({"compare", book()}, kDone, "Shot between 2 and 20 C");
   expect({"report", book(), "-o", folder_.path("other.html")}, kDone, "other.html");
   EXPECT_EQ(file_text(folder_.path("other.html")).find("Where nobody said"), std::string::npos);
+  // A new session's air is its own.
+  expect({"session", book(), "--change", "2", "--humidity", "70"}, kDone, "is changed");
+  expect({"session", book()}, kDone, "session 3");
+  const Json next = json_of({"list", book()})["sessions"];
+  EXPECT_EQ(next[1]["temperature_c"], 2.0);
+  EXPECT_EQ(next[1]["humidity_percent"], 70.0);
+  EXPECT_TRUE(next[2]["temperature_c"].is_null() && next[2]["humidity_percent"].is_null()) << next[2];
+  EXPECT_EQ(next[2]["distance_m"], 18.0) << "its place is as before";
   expect({"session", book(), "--change", "2", "--temperature", "none"}, kDone, "is changed");
-  EXPECT_TRUE(json_of({"list", book()})["temperature_c"].is_null());
+  EXPECT_TRUE(json_of({"list", book()})["sessions"][1]["temperature_c"].is_null());
 }
 
 TEST_F(LogbookRight, AnEmptyLogbookAndNamesOfNothingAreSaidPlainly) {
