@@ -27,4 +27,7 @@ std::string clock_text(double time_s);
 /// "1 shot", "0 shots", "12 shots": for a thing whose plural takes an s.
 std::string counted(std::size_t count, const char* thing);
 
+/// As it can be typed in a POSIX shell: itself where it is plain, else between single quotes.
+std::string shell_word(const std::string& text);
+
 }  // namespace ringfall

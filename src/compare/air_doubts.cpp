@@ -21,10 +21,12 @@ std::vector<Finding> air_doubts(const std::vector<AirOfSession>& sessions) {
   std::optional<double> warmest;
   std::set<int> all;
   std::set<int> unsaid;
+  bool speeds = false;
   for (const auto& air : sessions) {
     all.insert(air.session);
     if (!air.temperature_c) {
       unsaid.insert(air.session);
+      speeds = speeds || air.has_arrow_speed;
       continue;
     }
     coldest = std::min(coldest.value_or(*air.temperature_c), *air.temperature_c);
@@ -40,8 +42,9 @@ std::vector<Finding> air_doubts(const std::vector<AirOfSession>& sessions) {
   if (all.size() > 1 && !unsaid.empty()) {
     findings.push_back({"temperature_not_said", Severity::note, {},
                         fmt::format("Nobody said how warm the air was in {}: whether warmth or cold plays a part between the sessions is "
-                                    "not known, and arrow speeds are reckoned for {:g} C there.",
-                                    sessions_text({unsaid.begin(), unsaid.end()}), kAssumedTemperature_c)});
+                                    "not known{}.",
+                                    sessions_text({unsaid.begin(), unsaid.end()}),
+                                    speeds ? fmt::format(", and arrow speeds are reckoned for {:g} C there", kAssumedTemperature_c) : "")});
   }
   return findings;
 }

@@ -12,6 +12,7 @@ namespace ringfall::compare {
 struct AirOfSession {
   int session = 0;
   std::optional<double> temperature_c;
+  bool has_arrow_speed = false;  ///< of a shot of it
 };
 
 /// What warmth and cold leave open: `temperature_differs` when those that were said differ by more than 5 C, `temperature_not_said` when of

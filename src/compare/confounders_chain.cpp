@@ -98,7 +98,9 @@ void judge_facts(const SessionBlock& block, const SessionBlock& first, std::vect
 void judge_temperature(const Session& session, std::vector<Finding>& findings) {
   std::vector<AirOfSession> sessions;
   for (const SessionBlock* block : session.kept()) {
-    if (session.columns.empty()) sessions.push_back({block->session, block->facts.temperature_c});
+    if (!session.columns.empty()) continue;
+    const bool speed = std::ranges::any_of(block->shots, [](const SessionShot& entry) { return entry.shot.arrow_speed_m_s.has_value(); });
+    sessions.push_back({block->session, block->facts.temperature_c, speed});
   }
   std::ranges::move(air_doubts(sessions), std::back_inserter(findings));
 }

@@ -65,11 +65,12 @@ std::optional<std::string> hidden_numbers(const std::vector<logbook::KeptBlock>&
     if (holds) sessions.insert(block.session);
   }
   if (shots > kHiddenNamed) named += fmt::format(" and {} more", shots - kHiddenNamed);
+  const std::string typed = shell_word(path);
   return fmt::format("{} blind and no comment is in yet on {} ({}), so that their numbers stay hidden: comment on these shots or their "
                      "blocks (`ringfall comment {} {} WORDS`), drop them, or end the blind session (`ringfall session {} --change {} "
-                     "--not-blind`), and ask again",
+                     "--not-blind`{}), and ask again",
                      sessions.size() == 1 ? fmt::format("session {} is", *sessions.begin()) : "sessions are", counted(shots, "shot"), named,
-                     path, hidden.front(), path, *sessions.begin());
+                     typed, hidden.front(), typed, *sessions.begin(), sessions.size() == 1 ? "" : " and so on");
 }
 
 Session logbook_session(const logbook::Logbook& logbook, const std::optional<std::string>& bow, Hidden hidden) {

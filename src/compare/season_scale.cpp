@@ -145,7 +145,7 @@ std::string chain_note_of(const Points& points) {
 
 std::string air_note_of(const Points& points) {
   std::vector<AirOfSession> sessions;
-  for (const SeasonPoint& point : points) sessions.push_back({point.evening.session, point.evening.temperature_c});
+  for (const SeasonPoint& point : points) sessions.push_back({point.evening.session, point.evening.temperature_c, false});  // no speed is followed
   std::string note;
   for (const Finding& doubt : air_doubts(sessions)) note += (note.empty() ? "" : " ") + doubt.sentence;
   return note;

@@ -22,6 +22,7 @@ struct RatingAgreement {
   bool direction_known = true;            ///< false: nobody says whether this rating should rise or fall with this number
   std::vector<std::string> setups;        ///< of each pair
   std::vector<std::size_t> block_of;      ///< of each pair: which of the session's kept blocks
+  std::vector<int> session_of;            ///< of each pair
   std::vector<double> said;
   std::vector<double> measured;
   std::size_t blocks = 0;  ///< of the pairs: whole blocks
@@ -36,6 +37,8 @@ struct RatingAgreement {
   std::optional<std::size_t> pairs_needed;
 };
 
+/// Where there are several sessions each list is taken from its session's mean, since another day lifts or lowers all of it; one with a
+/// single pair tells nothing then.
 /// What is said of a block as a whole, in which no shot has a rating of its own of that kind, is one pair with the mean of its shots.
 /// Hum rating against hum, ping against ping, loud against loudness, feel against hum, over all shots that have both. In a foreign table a
 /// rating is held against the columns whose name has its own as a word, else against `main_number`. Pairs of which no shot has both are left

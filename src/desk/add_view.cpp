@@ -83,7 +83,7 @@ void AddView::overview(Desk& desk, const Stage& stage, ImVec2 size) {
   const float peak_db = overview->peak_db.empty() ? -100.0F : *std::ranges::max_element(overview->peak_db);
   const bool flat = peak_db > -0.01F;
   paragraph(stage, stage.fonts.small, flat ? stage.palette.caution : stage.palette.muted,
-            fmt::format("It lasts {}; its loudest place is {:.1f} dB re full scale{}.", length, peak_db,
+            fmt::format("It lasts {}; its loudest place is {:.1f} dB re full scale{}.", length, flat ? 0.0F : peak_db,
                         flat ? ": the gain was too high, loud shots may be cut flat" : ""),
             size.x);
   if (drawn_ != overview->number) {

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "base/check.h"
 #include "base/failure.h"
 #include "base/version.h"
 #include "compare/logbook_session.h"
@@ -23,10 +24,17 @@ std::size_t BookSheet::setup_index(const std::string& name) const {
   return 0;
 }
 
+const logbook::Conditions& BookSheet::conditions_of(const logbook::KeptBlock& block) const {
+  const auto own = std::ranges::find(sessions, block.session, &logbook::Conditions::session);
+  check(own != sessions.end(), "a block belongs to a session of the logbook");
+  return *own;
+}
+
 std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, const std::string& path) {
   auto sheet = std::make_shared<BookSheet>();
   sheet->path = path;
   sheet->conditions = logbook.conditions();
+  sheet->sessions = logbook.sessions();
   sheet->setups = logbook.setups();
   sheet->blocks = logbook.blocks();
   sheet->hidden = compare::hidden_shots(sheet->blocks);

@@ -20,7 +20,8 @@ struct ShotAt {
 /// All that views show of a logbook, read at one moment; never changed afterwards.
 struct BookSheet {
   std::string path;
-  logbook::Conditions conditions;
+  logbook::Conditions conditions;                 ///< of the last session
+  std::vector<logbook::Conditions> sessions;      ///< all of them
   std::vector<logbook::SetUp> setups;
   std::vector<logbook::KeptBlock> blocks;
   std::vector<ShotAt> shots;  ///< all of them, in shooting order
@@ -33,7 +34,11 @@ struct BookSheet {
   std::optional<std::size_t> index_of(std::int64_t shot_id) const;
   /// Place in `setups`; its ink and marker go by it.
   std::size_t setup_index(const std::string& name) const;
-  std::string level_reference() const { return conditions.full_scale_db_spl ? "re 20 uPa" : "re full scale"; }
+  /// Of the block's own session.
+  const logbook::Conditions& conditions_of(const logbook::KeptBlock& block) const;
+  std::string level_reference(const logbook::KeptBlock& block) const {
+    return conditions_of(block).full_scale_db_spl ? "re 20 uPa" : "re full scale";
+  }
 };
 
 std::shared_ptr<const BookSheet> read_book(const logbook::Logbook& logbook, const std::string& path);

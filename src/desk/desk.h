@@ -46,7 +46,7 @@ struct Hearing {
   std::string trouble;                       ///< what stands in the way now; empty: nothing
   std::optional<intake::ShotMeasured> last;  ///< the newest numbers
   std::optional<double> peak_db;             ///< highest |sample| of the newest shot, re full scale
-  int shots = 0;                             ///< kept since listening began
+  int shots = 0;                             ///< kept since listening began that count
   bool stopping = false;
 };
 

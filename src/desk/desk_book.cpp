@@ -19,6 +19,15 @@ namespace fs = std::filesystem;
 
 std::string name_of(const std::string& path) { return fs::path(path).filename().string(); }
 
+/// `stem`, or with a number behind it, so that neither the folder nor the logbook of that name is there yet.
+std::string free_name(const std::string& stem) {
+  std::error_code failed;
+  const auto taken = [&](const std::string& name) { return fs::exists(name, failed) || fs::exists(name + ".ringfall", failed); };
+  std::string name = stem;
+  for (int k = 2; taken(name); ++k) name = fmt::format("{}-{}", stem, k);
+  return name;
+}
+
 }  // namespace
 
 void Desk::open(const std::string& path) {
@@ -46,7 +55,7 @@ void Desk::open(const std::string& path) {
 
 void Desk::rescue(const std::string& path) {
   slow.post("saving what can be read", [this, path](Ticket& ticket) -> Lane::Result {
-    const std::string stem = fs::path(path).replace_extension().string() + "-rescued";
+    const std::string stem = free_name(fs::path(path).replace_extension().string() + "-rescued");
     const auto exported = logbook::export_folder(logbook::Logbook(path), stem, [&ticket](double share) {
       ticket.report(0.7 * share);
       return !ticket.cancelled();
@@ -54,9 +63,10 @@ void Desk::rescue(const std::string& path) {
     if (exported.stopped) return [this] { say("Stopped; nothing was saved."); };
     const std::string saved = stem + ".ringfall";
     logbook::import_folder(stem, saved);
-    return [this, path, saved, exported] {
-      say(fmt::format("{} could be read and {} in {}; {} could not. Keep {} as it is: a copy of it made earlier may hold the rest.",
-                      counted(exported.shots, "shot"), exported.shots == 1 ? "is" : "are", saved, exported.lost.size(), path),
+    return [this, path, saved, stem, exported] {
+      say(fmt::format("{} could be read and {} in {}, and in the folder {}; {} could not. Keep {} as it is: a copy of it made earlier may "
+                      "hold the rest.",
+                      counted(exported.shots, "shot"), exported.shots == 1 ? "is" : "are", saved, stem, exported.lost.size(), path),
           true, saved);
       open(saved);
     };

@@ -125,9 +125,14 @@ bool Desk::hear() {
                           },
                           [&](const intake::ShotLeftOut& left) {
                             changed = changed || left.id.has_value();
-                            if (left.id) say("Left out: " + left.reason);
+                            if (!left.id) return;
+                            --hearing.shots;
+                            say("Left out: " + left.reason);
                           },
-                          [&](const intake::ShotTakenBack&) { changed = true; },
+                          [&](const intake::ShotTakenBack&) {
+                            ++hearing.shots;
+                            changed = true;
+                          },
                           [&](const intake::BlockEnded&) { changed = true; },
                           [&](const intake::ArmedChanged&) {},
                           [&](const intake::Remark& remark) { say(remark.finding.sentence, true); },
@@ -148,8 +153,9 @@ void Desk::need_running(std::int64_t block) {
   if (!book) return;
   const RunningQuestion question{revision, block, preferences.main_number, preferences.words_first};
   if (question == running_question_) return;
+  const bool hides_more = question.words_first && !running_question_.words_first;
+  if (running && (running->block != block || hides_more)) running.reset();
   running_question_ = question;
-  if (running && running->block != block) running.reset();
   quick.post("reading the block", [this, question, sheet = book, number = ++sheets_](Ticket&) -> Lane::Result {
     auto read = running_sheet(*sheet, question, number);
     return [this, question, read] {

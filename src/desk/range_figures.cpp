@@ -77,7 +77,7 @@ void RangeView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
   const float begin = ImGui::GetCursorPosY();
   if (hearing.block != 0) desk.need_running(hearing.block);
   const auto last = desk.chosen_at();
-  // A first look comes before the shot is kept and chosen: then nothing can have been said of it.
+  // The newest shot, kept and chosen, whose numbers may be seen. A first look comes before that: nothing can have been said of it.
   const bool said = last && hearing.last && hearing.last->id == desk.chosen &&
                     numbers_shown(desk.book->block(*last), desk.book->shot(*last), desk.preferences.words_first);
   const bool hidden = !said && (desk.preferences.words_first || desk.book->conditions.blind);
@@ -96,7 +96,7 @@ void RangeView::figures(Desk& desk, const Stage& stage, ImVec2 size) {
   if (!desk.running || desk.running->block != hearing.block) return;
   const auto left = [&] { return size.y - (ImGui::GetCursorPosY() - begin); };
   earlier(desk, stage, {size.x, left()});
-  pictures(desk, stage, {size.x, left()}, !hidden);
+  pictures(desk, stage, {size.x, left()}, said);
 }
 
 void RangeView::newest(const Stage& stage, const shot::Shot& shot, float width) {

@@ -90,7 +90,7 @@ void RangeView::so_far(Desk& desk, const Stage& stage, ImVec2 size) {
     std::size_t blocks = 0;
     std::size_t shots = 0;
     for (const auto& block : book.blocks) {
-      if (block.setup != book.setups[k].name || block.session != newest.session || !block.dropped.empty()) continue;
+      if (block.setup != book.setups[k].name || block.session != book.conditions.session || !block.dropped.empty()) continue;
       ++blocks;
       shots += static_cast<std::size_t>(std::ranges::count_if(block.shots, [](const auto& shot) { return shot.dropped.empty(); }));
     }
@@ -102,6 +102,7 @@ void RangeView::so_far(Desk& desk, const Stage& stage, ImVec2 size) {
     line(stage, stage.fonts.small, stage.palette.muted, blocks == 0 ? "nothing yet" : counted(shots, "shot") + " in " + counted(blocks, "block"));
   }
   ImGui::EndGroup();
+  if (newest.session != book.conditions.session) return;  // nothing is shot in this one yet
   desk.need_running(newest.number);
   if (!desk.running || desk.running->block != newest.number) return;
   ImGui::SameLine(left);

@@ -55,7 +55,7 @@ std::optional<plot::Figure> running_dots(const BookSheet& book, const logbook::K
   if (here.values.empty() && before.values.empty()) return std::nullopt;
   plot::Panel panel;
   panel.y.quantity = std::string(number.label);
-  panel.y.unit = number.unit == "dB" ? "dB " + book.level_reference() : std::string(number.unit);
+  panel.y.unit = number.unit == "dB" ? "dB " + book.level_reference(running) : std::string(number.unit);
   panel.legend = plot::LegendPlace::none;
   std::vector<std::string> places;
   if (!before.values.empty()) {

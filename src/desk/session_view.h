@@ -15,9 +15,10 @@ struct SessionFields {
   std::string temperature;
   std::string chain;
   bool blind = false;
+  bool archers = false;  ///< bare numbers are yards and degrees Fahrenheit
 
-  void draw(const Stage& stage, bool archers, float width);
-  /// Into what is given, where something was said. RequestFailure: a distance or temperature that is none.
+  void draw(const Stage& stage, float width);
+  /// Into what is given; an empty field says nothing of it. RequestFailure: a distance or temperature that is none, or that no bow is shot at.
   void apply(logbook::Conditions& conditions) const;
 };
 
@@ -30,7 +31,9 @@ class SessionView {
   bool draw(Desk& desk, const Stage& stage, ImVec2 size);
 
  private:
+  bool same_chain() const { return fields_.chain == before_.chain; }
   SessionFields fields_;
+  SessionFields before_;  ///< as the fields were filled
 };
 
 }  // namespace ringfall::desk

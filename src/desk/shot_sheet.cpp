@@ -16,13 +16,13 @@ std::shared_ptr<const ShotSheet> read_shot(const logbook::Logbook& logbook, cons
                                            std::uint64_t number) {
   const logbook::KeptShot& kept = book.shot(at);
   const shot::Clip clip = intake::kept_clip(logbook, kept.id);
-  const shot::Scale scale{book.conditions.full_scale_db_spl};
+  const shot::Scale scale{book.conditions_of(book.block(at)).full_scale_db_spl};
   const shot::MeasureSettings settings;
   const auto portrait = shot::portrait_of(clip, scale, settings);
   auto sheet = std::make_shared<ShotSheet>();
   sheet->number = number;
   sheet->id = kept.id;
-  const std::string reference = book.level_reference();
+  const std::string reference = book.level_reference(book.block(at));
   const auto set = [&](ShotPicture picture, plot::Figure figure) {
     figure.title.clear();  // the window says whose it is
     sheet->figures[static_cast<std::size_t>(picture)] = std::move(figure);

@@ -115,7 +115,8 @@ void WelcomeView::start_form(Desk& desk, const Stage& stage, float width) {
   };
   ask("File", "logbook file", "my-bow.ringfall", file_);
   ask("Bow", "bow", "grey take-down, 40 lb", bow_);
-  session_.draw(stage, desk.preferences.archers_units, wide);
+  session_.archers = desk.preferences.archers_units;
+  session_.draw(stage, wide);
   gap(stage, 8.0F);
   if (!push(stage, "Start it", {.kind = Push::main, .icon = Icon::tick, .enabled = !file_.empty() && !bow_.empty()})) return;
   try {

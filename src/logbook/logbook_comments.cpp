@@ -162,6 +162,7 @@ void Logbook::undo_correction(std::int64_t shot_id) {
     put_edge(database_, shot_id, found_s);
     forget_numbers(shot_id);
   } else {
+    if (dropped_before.empty()) refuse_second_shot(database_, shot_id);
     // Only as long as that is why it is left out: a reason given since, or taking it in again, stays.
     database_.prepare("UPDATE shot SET dropped = ? WHERE id = ? AND dropped = ?")
         .with(reason_of(dropped_before), shot_id, std::string_view(kNotAShot))

@@ -66,5 +66,14 @@ TEST(Text, ClockBeforeTheStart) {
   EXPECT_EQ(clock_text(-0.001), "0:00.00");
 }
 
+// POSIX.1-2017, Shell Command Language 2.2.2: nothing but a single quote has a meaning between single quotes.
+TEST(Text, AWordForTheShell) {
+  EXPECT_EQ(shell_word("book.ringfall"), "book.ringfall");
+  EXPECT_EQ(shell_word("a b/my log.ringfall"), "'a b/my log.ringfall'");
+  EXPECT_EQ(shell_word("it's"), "'it'\\''s'");
+  EXPECT_EQ(shell_word("$HOME"), "'$HOME'");
+  EXPECT_EQ(shell_word(""), "''");
+}
+
 }  // namespace
 }  // namespace ringfall

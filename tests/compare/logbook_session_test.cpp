@@ -73,6 +73,7 @@ TEST(LogbookSession, NothingIsComparedWhileNumbersAreHidden) {
   EXPECT_EQ(hidden_shots(book.blocks()), (std::vector<std::int64_t>{2, 3}));
   const auto said = hidden_numbers(book.blocks(), "b");
   ASSERT_TRUE(said.has_value());
+  EXPECT_NE(hidden_numbers(book.blocks(), "my log")->find("`ringfall comment 'my log' 2 WORDS`"), std::string::npos) << "as it can be typed";
   EXPECT_TRUE(said->starts_with("session 1 is blind and no comment is in yet on 2 shots (2, 3), so")) << *said;
   EXPECT_THROW(logbook_session(book), LogbookFailure);
   EXPECT_EQ(logbook_session(book, std::nullopt, Hidden::taken_in).blocks[0].shots.size(), 3U);

@@ -54,6 +54,58 @@ TEST_F(BookHands, StartsASessionThatTheNextRecordingBelongsTo) {
   EXPECT_EQ(logbook::Logbook(book).blocks().back().session, sessions[1].session);
 }
 
+// 18 m are 19.7 yd in the field; as long as nobody changes it, it stays 18 m. An empty field says nothing.
+TEST_F(BookHands, ANewSessionTakesOverWhatHoldsAndNoMore) {
+  put_demo(book);
+  {
+    logbook::Logbook calibrated(book);
+    auto session = calibrated.conditions();
+    session.full_scale_db_spl = 118.0;
+    session.microphone = "measuring microphone";
+    session.chain = "gain 3";
+    calibrated.change_session(session);
+  }
+  desk.preferences.archers_units = true;
+  desk.open(book);
+  hands.settle();
+  hands.press("New session");
+  hands.press("Start the session");
+  hands.settle();
+  hands.press("New session");
+  hands.retype("chain", "gain 5");
+  hands.retype("distance", "20");
+  hands.retype("temperature", "68");
+  hands.press("Start the session");
+  hands.settle();
+  hands.press("New session");
+  hands.retype("distance", " ");
+  hands.key(Key::backspace);
+  hands.press("Start the session");
+  hands.settle();
+  const auto sessions = logbook::Logbook(book).sessions();
+  ASSERT_EQ(sessions.size(), 4U);
+  EXPECT_EQ(sessions[1].distance_m, 18.0);
+  EXPECT_EQ(sessions[1].full_scale_db_spl, 118.0) << "the same chain";
+  EXPECT_EQ(sessions[1].microphone, "measuring microphone");
+  EXPECT_NEAR(sessions[2].distance_m.value(), 18.288, 1e-9) << "20 yd of 0.9144 m: a bare number is in the person's units";
+  EXPECT_NEAR(sessions[2].temperature_c.value(), 20.0, 1e-9);
+  EXPECT_FALSE(sessions[2].full_scale_db_spl) << "another gain: it is not calibrated any more";
+  EXPECT_EQ(sessions[2].microphone, "");
+  EXPECT_FALSE(sessions[3].distance_m);
+}
+
+TEST_F(BookHands, AirThatNoBowIsShotInIsSaidAndNothingStarted) {
+  open_demo();
+  hands.press("New session");
+  hands.retype("temperature", "68");
+  hands.press("Start the session");
+  hands.settle();
+  EXPECT_EQ(logbook::Logbook(book).sessions().size(), 1U);
+  ASSERT_FALSE(desk.notices.empty());
+  EXPECT_TRUE(desk.notices.back().words.starts_with("the air must be between -40 and 60 C"));
+  EXPECT_TRUE(hands.sees("Start the session")) << "what was typed is still there";
+}
+
 TEST_F(BookHands, ADistanceThatIsNoneIsSaidAndNothingStarted) {
   open_demo();
   hands.press("New session");

@@ -61,6 +61,13 @@ TEST_F(RangeHands, ArmsPausesAndGoesOnSlowUnderSanitizer) {
   ASSERT_TRUE(draw_until([this] { return desk.hearing.shots == 2; }));
   // What the shot before said stands under the newest, their dots beside the baseline's, and the newest one's wave.
   ASSERT_TRUE(draw_until([this] { return hands.sees("running wave") && hands.sees("running dots"); }));
+  const auto newest = desk.chosen;
+  desk.choose(1);
+  ASSERT_TRUE(draw_until([this] { return desk.shot && desk.shot->id == 1; }));
+  hands.frames(2);
+  EXPECT_FALSE(hands.sees("running wave")) << "another shot's wave is not the newest one's, and may have to stay hidden";
+  desk.choose(newest);
+  ASSERT_TRUE(draw_until([this] { return hands.sees("running wave"); }));
   ASSERT_TRUE(draw_until([this] { return desk.running->rows.size() == 2 && desk.hearing.last->id == desk.running->rows[1].shot; }));
   hands.frames(1);
   EXPECT_TRUE(hands.sees("earlier shot " + std::to_string(desk.running->rows[0].shot)));

@@ -17,6 +17,13 @@ namespace {
 BookSheet made_book() {
   BookSheet book;
   book.setups = {{"bare", "", true, std::nullopt}, {"wool", "", false, std::nullopt}};
+  for (const std::int64_t session : {1, 2}) {
+    logbook::Conditions conditions;
+    conditions.session = session;
+    if (session == 2) conditions.full_scale_db_spl = 118.0;
+    book.sessions.push_back(conditions);
+  }
+  book.conditions = book.sessions.back();
   const auto block = [&](std::int64_t number, const char* setup, std::int64_t session, std::initializer_list<double> hums) {
     logbook::KeptBlock made;
     made.number = number;
@@ -59,6 +66,15 @@ TEST(Running, SetsTheBlockAgainstTheBaselineOfItsSession) {
   ASSERT_EQ(sheet->rows.size(), 2U);
   EXPECT_EQ(sheet->rows[1].words[0], "1.5");
   EXPECT_EQ(sheet->rows[1].words[3], "-") << "no ring-down was measured";
+}
+
+TEST(Running, LevelsAreOfTheBlocksOwnSession) {
+  BookSheet book = made_book();
+  for (auto& block : book.blocks) {
+    for (auto& shot : block.shots) shot.shot.levels.exposure_db = -45.0;
+  }
+  EXPECT_EQ(running_sheet(book, {0, 1, "exposure_db", false}, 1)->dots->panels[0].y.unit, "dB re full scale") << "session 1 was not calibrated";
+  EXPECT_EQ(running_sheet(book, {0, 4, "exposure_db", false}, 1)->dots->panels[0].y.unit, "dB re 20 uPa");
 }
 
 TEST(Running, AShotThatIsNotMeasuredYetIsNoRow) {
@@ -108,6 +124,13 @@ TEST_F(DeskHands, TheRangeShowsWhatWasShotSoFar) {
   desk.preferences.main_number = "ping";
   hands.settle();
   EXPECT_NE(desk.running, before) << "the question is another";
+  hands.press("Book");
+  hands.press("New session");
+  hands.press("Start the session");
+  hands.settle();
+  hands.press("Range");
+  hands.settle();
+  EXPECT_FALSE(hands.sees("running dots")) << "nothing is shot in this session yet";
 }
 
 // Places to scale: the microphone is a metre from the grip, which is 0.6 m forward of the line.

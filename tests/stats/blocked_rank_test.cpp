@@ -142,7 +142,7 @@ TEST(BlockedRank, ClaimsNoMoreThanItMay) {
     RecordProperty("claimed_" + std::to_string(k), std::to_string(share));
     EXPECT_LE(share, 0.05 + 0.01) << k;
   }
-  // What it is for: taken as pairs each of its own, a fifth of such evenings were called agreement or contradiction.
+  // What it is for: taken as pairs each of its own, one in seven such evenings was called agreement or contradiction.
   const double taken_alone = share_claimed(evenings[2], kRuns, false);
   RecordProperty("taken_alone", std::to_string(taken_alone));
   EXPECT_GT(taken_alone, 0.10);

@@ -70,6 +70,13 @@ TEST_F(ListenVerb, ASoundThatIsKeptAlreadyIsLeftOut) {
   EXPECT_EQ(run_program({"drop", book(), "1", "plucked"}).status, 0);
   EXPECT_EQ(run_program({"restore", book(), "3"}).status, 0);
   EXPECT_EQ(run_program({"restore", book(), "1"}).status, 2);
+  // Nor by taking back that it was none.
+  EXPECT_EQ(run_program({"drop", book(), "3", "plucked"}).status, 0);
+  EXPECT_EQ(run_program({"restore", book(), "1"}).status, 0);
+  EXPECT_EQ(run_program({"correct", book(), "1", "--not-a-shot"}).status, 0);
+  EXPECT_EQ(run_program({"restore", book(), "3"}).status, 0);
+  EXPECT_EQ(run_program({"correct", book(), "1", "--undo"}).status, 2);
+  EXPECT_EQ(logbook::Logbook(book()).corrections().size(), 1U) << "what was said stands";
 }
 
 TEST_F(ListenVerb, NewSetUpsMustBeMeant) {
