@@ -34,6 +34,16 @@ std::string_view quantity_name(Quantity quantity) {
   return {};
 }
 
+std::string_view origin_name(Origin origin) {
+  switch (origin) {
+    case Origin::clip: return "clip";
+    case Origin::recording: return "recording";
+    case Origin::person: return "person";
+  }
+  check(false, "unknown origin");
+  return {};
+}
+
 bool voided(const std::vector<Finding>& findings, Quantity quantity) {
   return std::ranges::any_of(findings, [quantity](const Finding& finding) {
     return finding.severity == Severity::void_ &&

@@ -35,6 +35,9 @@ TEST(Finding, NamesOnPaper) {
   EXPECT_EQ(severity_name(Severity::note), "note");
   EXPECT_EQ(severity_name(Severity::caution), "caution");
   EXPECT_EQ(severity_name(Severity::void_), "void");
+  EXPECT_EQ(origin_name(Origin::clip), "clip");
+  EXPECT_EQ(origin_name(Origin::recording), "recording");
+  EXPECT_EQ(origin_name(Origin::person), "person");
   std::string names;
   for (const Quantity quantity : {Quantity::levels, Quantity::loudness, Quantity::ring_down, Quantity::tones,
                                   Quantity::hum, Quantity::ping, Quantity::buzz, Quantity::onset, Quantity::impact}) {
@@ -46,6 +49,7 @@ TEST(Finding, NamesOnPaper) {
 TEST(Finding, ImpossibleValuesAreOurOwnMistake) {
   EXPECT_THROW(severity_name(static_cast<Severity>(99)), InternalError);
   EXPECT_THROW(quantity_name(static_cast<Quantity>(99)), InternalError);
+  EXPECT_THROW(origin_name(static_cast<Origin>(99)), InternalError);
 }
 
 }  // namespace
