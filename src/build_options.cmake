@@ -26,9 +26,11 @@ elseif(RINGFALL_TSAN)
   target_link_options(ringfall_options INTERFACE -fsanitize=thread)
 endif()
 
-# ringfall_library(NAME folder-libraries... packages...): one static library from every .cpp of the folder.
+# ringfall_library(NAME folder-libraries... packages...): one static library from every .cpp of the folder and of its rooms;
+# program/ holds what is linked with it, not into it.
 function(ringfall_library name)
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp)
+  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/*.cpp ${CMAKE_CURRENT_SOURCE_DIR}/*/*.cpp)
+  list(FILTER sources EXCLUDE REGEX "/program/")
   add_library(${name} STATIC ${sources})
   set_target_properties(${name} PROPERTIES UNITY_BUILD ${RINGFALL_BUILD_ONCE})
   target_link_libraries(${name} PUBLIC ringfall_options ${ARGN})

@@ -5,10 +5,10 @@
 
 #include <string>
 
-#include "desk/desk.h"
-#include "desk/keys.h"
-#include "desk/parts.h"
-#include "desk/shell.h"
+#include "desk/model/desk.h"
+#include "desk/parts/keys.h"
+#include "desk/parts/parts.h"
+#include "desk/window/shell.h"
 #include "intake/demo_logbook.h"
 #include "support/test_folder.h"
 

@@ -5,7 +5,7 @@
 #include <map>
 
 #include "desk/desk_hands.h"
-#include "desk/words.h"
+#include "desk/parts/words.h"
 
 namespace ringfall::desk {
 namespace {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "desk/desk.h"
+#include "desk/model/desk.h"
 
 #include <gtest/gtest.h>
 
@@ -11,7 +11,7 @@
 #include "audio/paced_file.h"
 #include "audio/sound_writer.h"
 #include "desk/desk_hands.h"
-#include "desk/words.h"
+#include "desk/parts/words.h"
 #include "intake/demo_evening.h"
 
 namespace ringfall::desk {

@@ -5,7 +5,7 @@
 
 #include <filesystem>
 
-#include "desk/parts.h"
+#include "desk/parts/parts.h"
 #include "intake/demo_evening.h"
 #include "intake/demo_logbook.h"
 #include "support/test_folder.h"

@@ -7,10 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "desk/desk.h"
-#include "desk/keys.h"
-#include "desk/shell.h"
-#include "desk/stage.h"
+#include "desk/model/desk.h"
+#include "desk/parts/keys.h"
+#include "desk/window/shell.h"
+#include "desk/parts/stage.h"
 
 namespace ringfall::desk {
 

@@ -5,7 +5,7 @@
 #include <utility>
 #include <vector>
 
-#include "desk/sound_port.h"
+#include "desk/model/sound_port.h"
 #include "support/memory_source.h"
 
 namespace ringfall::desk {

@@ -6,13 +6,13 @@
 #include <cmath>
 #include <thread>
 
-#include "desk/blind_test.h"
-#include "desk/lane.h"
-#include "desk/line_work.h"
-#include "desk/palette.h"
-#include "desk/parts.h"
-#include "desk/preferences.h"
-#include "desk/range_view.h"
+#include "desk/sheets/blind_test.h"
+#include "desk/sheets/lane.h"
+#include "desk/figures/line_work.h"
+#include "desk/parts/palette.h"
+#include "desk/parts/parts.h"
+#include "desk/model/preferences.h"
+#include "desk/places/range_view.h"
 #include "support/test_folder.h"
 
 namespace ringfall::desk {

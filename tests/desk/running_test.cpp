@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the Range shows of a block while it is shot, and where the microphone is drawn.
-#include "desk/running_sheet.h"
+#include "desk/sheets/running_sheet.h"
 
 #include <gtest/gtest.h>
 
@@ -8,7 +8,7 @@
 #include <cmath>
 
 #include "desk/desk_hands.h"
-#include "desk/placing_sketch.h"
+#include "desk/figures/placing_sketch.h"
 
 namespace ringfall::desk {
 namespace {

@@ -7,7 +7,7 @@
 
 #include "audio/sound_writer.h"
 #include "base/version.h"
-#include "desk/block_view.h"
+#include "desk/places/block_view.h"
 #include "desk/desk_hands.h"
 #include "intake/demo_evening.h"
 #include "intake/logbook_intake.h"

@@ -4,7 +4,7 @@
 
 #include <filesystem>
 
-#include "desk/document_pane.h"
+#include "desk/figures/document_pane.h"
 #include "desk/sharing_hands.h"
 #include "logbook/export.h"
 #include "report/compare_json.h"

@@ -70,6 +70,12 @@ class BadTrees(unittest.TestCase):
         finds("src/compare/a.h", "#include <Eigen/Dense>", "Eigen")
         finds("src/report/a.h", "#include <nlohmann/json.hpp>", "nlohmann-json")
         finds("src/report/a.cpp", "#include <CLI/CLI.hpp>", "CLI11")
+        room = {"src/desk/places/view.h": SPDX, "src/desk/parts/parts.h": SPDX}
+        self.finds(check_layers.check, {**room, "src/desk/model/a.h": SPDX + '#include "desk/places/view.h"\n'},
+                   "src/desk/model must not see src/desk/places")
+        self.finds(check_layers.check, {**room, "src/desk/attic/a.h": SPDX + '#include "desk/parts/parts.h"\n'},
+                   "no row in the table of rooms")
+        self.assertEqual(self.problems(check_layers.check, {**room, "src/desk/places/a.h": SPDX + '#include "desk/parts/parts.h"\n'}), [])
         finds("src/attic/a.cpp", '#include "base/units.h"', "no row in the table")
 
     def test_layers_of_cmake_and_counts(self):

@@ -23,6 +23,19 @@ ARROWS = {
     "desk": {"base", "signal", "stats", "shot", "logbook", "compare", "plot", "report", "audio", "intake"},
 }
 
+# Rooms within a folder, by the same rule; a file beside the rooms belongs to none and may see all.
+ROOMS = {
+    "desk": {
+        "parts": set(),
+        "figures": {"parts"},
+        "sheets": {"parts"},
+        "model": {"parts", "sheets"},
+        "places": {"parts", "figures", "sheets", "model"},
+        "window": {"parts", "figures", "sheets", "model", "places"},
+        "program": {"window"},
+    },
+}
+
 # package: how its headers begin, and the files that may include them.
 PACKAGES = {
     "FFTW": (r"fftw3", r"src/signal/fft\.cpp"),
@@ -53,6 +66,19 @@ def check_arrow(folder, other, where):
     return []
 
 
+def check_room(where, header):
+    """`where` and `header` as paths; rooms of the same folder only."""
+    own, other = where.split("/")[1:], header.split("/")
+    rooms = ROOMS.get(own[0])
+    if rooms is None or other[0] != own[0] or len(own) < 3 or len(other) < 3:
+        return []
+    if own[1] not in rooms:
+        return [f"{where}: src/{own[0]}/{own[1]} has no row in the table of rooms (check_layers.py)"]
+    if other[1] != own[1] and other[1] not in rooms[own[1]]:
+        return [f"{where}: src/{own[0]}/{own[1]} must not see src/{own[0]}/{other[1]}"]
+    return []
+
+
 def check(root):
     problems = []
     users = {package: [] for package in PACKAGES}
@@ -73,6 +99,7 @@ def check(root):
                 if not (root / "src" / header).is_file():
                     problems.append(f'{where}: "{header}" is not a path from src/')
                 problems += check_arrow(folder, header.split("/")[0], where)
+                problems += check_room(where, header)
                 continue
             for package, (begins, allowed) in PACKAGES.items():
                 if re.match(begins, header):

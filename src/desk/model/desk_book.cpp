@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "base/failure.h"
+#include "base/text.h"
+#include "base/version.h"
+#include "desk/model/desk.h"
+#include "intake/demo_logbook.h"
+#include "logbook/database.h"
+#include "logbook/export.h"
+
+namespace ringfall::desk {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string name_of(const std::string& path) { return fs::path(path).filename().string(); }
+
+/// `stem`, or with a number behind it, so that neither the folder nor the logbook of that name is there yet.
+std::string free_name(const std::string& stem) {
+  std::error_code failed;
+  const auto taken = [&](const std::string& name) { return fs::exists(name, failed) || fs::exists(name + ".ringfall", failed); };
+  std::string name = stem;
+  for (int k = 2; taken(name); ++k) name = fmt::format("{}-{}", stem, k);
+  return name;
+}
+
+}  // namespace
+
+void Desk::open(const std::string& path) {
+  std::error_code failed;
+  if (fs::exists(path, failed) && !logbook::is_sqlite_file(path)) {
+    // No logbook, then: a recording, to be put into the one that is open or about to be.
+    dropped_sound = path;
+    place = Place::book;
+    if (!book) say("Open or start a logbook first; the recording goes into it then.");
+    return;
+  }
+  quick.post("opening " + name_of(path), [this, path](Ticket&) -> Lane::Result {
+    const logbook::Logbook logbook(path);
+    try {
+      return [this, sheet = read_book(logbook, path)] { show(sheet, true); };
+    } catch (const LogbookFailure& failure) {
+      // A logbook it is, but not all of it can be read.
+      return [this, path, words = std::string(failure.what())] {
+        damaged = path;
+        say(words, true);
+      };
+    }
+  });
+}
+
+void Desk::rescue(const std::string& path) {
+  slow.post("saving what can be read", [this, path](Ticket& ticket) -> Lane::Result {
+    const std::string stem = free_name(fs::path(path).replace_extension().string() + "-rescued");
+    const auto exported = logbook::export_folder(logbook::Logbook(path), stem, [&ticket](double share) {
+      ticket.report(0.7 * share);
+      return !ticket.cancelled();
+    });
+    if (exported.stopped) return [this] { say("Stopped; nothing was saved."); };
+    const std::string saved = stem + ".ringfall";
+    logbook::import_folder(stem, saved);
+    return [this, path, saved, stem, exported] {
+      say(fmt::format("{} could be read and {} in {}, and in the folder {}; {} could not. Keep {} as it is: a copy of it made earlier may "
+                      "hold the rest.",
+                      counted(exported.shots, "shot"), exported.shots == 1 ? "is" : "are", saved, stem, exported.lost.size(), path),
+          true, saved);
+      open(saved);
+    };
+  });
+}
+
+void Desk::start(const std::string& path, const logbook::Conditions& conditions) {
+  quick.post("starting " + name_of(path), [this, path, conditions](Ticket&) -> Lane::Result {
+    const auto logbook = logbook::Logbook::start(path, conditions);
+    auto sheet = read_book(logbook, path);
+    return [this, sheet] { show(sheet, true); };
+  });
+}
+
+void Desk::make_demo(const std::string& path) {
+  std::error_code failed;
+  if (fs::exists(path, failed)) {
+    open(path);
+    return;
+  }
+  slow.post("making the invented evening", [this, path](Ticket& ticket) -> Lane::Result {
+    const bool whole = intake::make_demo_logbook(path, [&](double share) {
+      ticket.report(share);
+      return !ticket.cancelled();
+    });
+    if (!whole) return {};
+    const logbook::Logbook logbook(path);
+    auto sheet = read_book(logbook, path);
+    return [this, sheet] { show(sheet, true); };
+  });
+}
+
+void Desk::close() {
+  book.reset();
+  shot.reset();
+  chosen.reset();
+  undo_.clear();
+  ++revision;
+  place = Place::book;
+}
+
+void Desk::add_setup(const logbook::SetUp& setup) {
+  edit("new set-up " + setup.name, [setup](logbook::Logbook& logbook) { logbook.add_setup(setup); });
+}
+
+void Desk::start_session(const logbook::Conditions& conditions) {
+  edit("starting a session", [conditions](logbook::Logbook& logbook) { logbook.start_session(conditions); }, {},
+       "A new session has begun: what is added or heard from now on belongs to it.");
+}
+
+void Desk::add_recording(const std::string& file, const intake::BlockPlace& where, const std::string& changed) {
+  if (!book) return;
+  dropped_sound.reset();
+  put_off_comparison();
+  slow.post("measuring " + name_of(file), [this, file, where, changed, path = book->path](Ticket& ticket) -> Lane::Result {
+    logbook::Logbook logbook(path);
+    const auto conditions = logbook.conditions();
+    intake::RecordingOptions options;
+    options.scale.full_scale_db_spl = conditions.full_scale_db_spl;
+    options.settings.find.distance_m = conditions.distance_m;
+    options.settings.find.temperature_c = logbook::reckoned_temperature_c(conditions);
+    const auto recording = intake::measure_recording(file, options, [&](std::optional<double> share) {
+      ticket.report(share ? std::optional(0.9 * *share) : std::nullopt);
+      return !ticket.cancelled();
+    });
+    if (recording.stopped) return [this] { say("Stopped; nothing was kept of the recording."); };
+    if (recording.shots.empty()) throw FileFailure(file + ": no shot was found, nothing is kept of it");
+    const auto setups = logbook.setups();
+    if (std::ranges::find(setups, where.setup, &logbook::SetUp::name) == setups.end()) {
+      logbook::SetUp setup;
+      setup.name = where.setup;
+      setup.changed = changed;
+      logbook.add_setup(setup);
+    }
+    const auto added = intake::add_recording(logbook, recording, options.settings.find, where);
+    return [this, added, setup = where.setup] {
+      read_again();
+      say(fmt::format("Block {} of '{}': {} kept.", added.number, setup, counted(added.shots.size(), "shot")));
+      look_at(added.shots.front());
+    };
+  });
+}
+
+void Desk::remeasure_older() {
+  if (!book || book->older == 0) return;
+  put_off_comparison();
+  slow.post("measuring again", [this, path = book->path, all = book->older](Ticket& ticket) -> Lane::Result {
+    logbook::Logbook logbook(path);
+    std::vector<logbook::KeptShot> before;
+    std::vector<shot::Shot> now;
+    for (const auto& block : logbook.blocks()) {
+      for (const auto& kept : block.shots) {
+        if (kept.analyser.empty() || kept.analyser == kVersion) continue;
+        if (ticket.cancelled()) return [this] { say("Stopped; every shot has the numbers it had."); };
+        now.push_back(intake::remeasured(logbook, block, kept));
+        before.push_back(kept);
+        ticket.report(0.95 * static_cast<double>(now.size()) / static_cast<double>(all));
+      }
+    }
+    if (ticket.cancelled()) return [this] { say("Stopped; every shot has the numbers it had."); };
+    // Only when all are there: numbers of two versions must not be mixed.
+    for (std::size_t k = 0; k < now.size(); ++k) logbook.set_numbers(before[k].id, now[k], kVersion);
+    return [this, before, path] {
+      can_undo(path, "measuring again", [before](logbook::Logbook& changed) {
+        for (const auto& kept : before) changed.set_numbers(kept.id, kept.shot, kept.analyser);
+      });
+      read_again();
+      say(counted(before.size(), "shot") + " measured again.");
+    };
+  });
+}
+
+}  // namespace ringfall::desk
