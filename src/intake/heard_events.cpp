@@ -26,7 +26,7 @@ void drop_impact(shot::Shot& shot, shot::Event& place) {
   place.impact_sample.reset();
   shot.findings.push_back({"impact_doubtful", Severity::note, {Quantity::impact},
                            "The sound after this shot comes at another time than the other shots' impacts: it ends the tail, but "
-                           "is not taken for the arrow."});
+                           "is not taken for the arrow.", Origin::recording});
 }
 
 }  // namespace

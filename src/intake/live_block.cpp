@@ -126,7 +126,7 @@ void LiveBlock::add_lost_finding(shot::Shot& shot) const {
   shot.findings.push_back({"sound_lost", Severity::caution,
                            {Quantity::levels, Quantity::ring_down, Quantity::tones, Quantity::hum, Quantity::ping, Quantity::impact},
                            "The sound device lost sound near this shot: its numbers may be off. Close other programs, or leave "
-                           "this shot out."});
+                           "this shot out.", Origin::recording});
 }
 
 void LiveBlock::end(std::vector<Finding> findings, std::optional<std::string> take) {

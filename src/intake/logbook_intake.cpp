@@ -44,7 +44,7 @@ shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock&
     shot.arrow_speed_m_s = shot::arrow_speed_m_s(*conditions.distance_m, *shot.impact_lag_s, logbook::reckoned_temperature_c(conditions));
   }
   for (const Finding& finding : kept.shot.findings) {
-    if (!has_finding(shot.findings, finding.code)) shot.findings.push_back(finding);
+    if (finding.origin != Origin::clip && !has_finding(shot.findings, finding.code)) shot.findings.push_back(finding);
   }
   shot::void_numbers(shot, shot.findings);
   shot::void_numbers(shot, block.findings);

@@ -52,7 +52,8 @@ logbook::Correction::Kind take_back_correction(logbook::Logbook& logbook, std::i
 void measure_again(logbook::Logbook& logbook, std::int64_t shot_id);
 
 /// Measures a kept shot again from its clip; the same version gives the same numbers. What only the whole recording showed
-/// (findings of the block, and findings of the shot that its clip alone does not show) is taken over as it is kept.
+/// (findings of the block, and those of the shot that are not of its clip's origin) is taken over as it is kept; what an earlier edge
+/// or an earlier version found in the clip goes.
 shot::Shot remeasured(const logbook::Logbook& logbook, const logbook::KeptBlock& block, const logbook::KeptShot& kept);
 
 }  // namespace ringfall::intake

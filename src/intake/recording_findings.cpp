@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 #include "base/units.h"
 #include "shot/buzz.h"
 #include "shot/chain_findings.h"
@@ -56,7 +58,10 @@ void judge_recording(Recording& recording, const std::vector<shot::ChainEvidence
   recording.findings.insert(recording.findings.end(), chain.recording.begin(), chain.recording.end());
   for (std::size_t k = 0; k < recording.shots.size(); ++k) {
     auto& findings = recording.shots[k].findings;
-    findings.insert(findings.end(), chain.per_shot[k].begin(), chain.per_shot[k].end());
+    for (Finding finding : chain.per_shot[k]) {
+      finding.origin = Origin::recording;
+      findings.push_back(std::move(finding));
+    }
   }
   judge_buzz(recording);
   if (recording.shots.empty()) {

@@ -12,8 +12,8 @@ namespace ringfall::logbook {
 /// Writes findings of a block or of a shot: exactly one of the two is given.
 void write_findings(const Database& database, std::optional<std::int64_t> block_id, std::optional<std::int64_t> shot_id,
                     const std::vector<Finding>& findings);
-/// Reads a statement whose columns are code, severity, voids, sentence to its end. Quantities of no known name (a newer
-/// program's) are left out.
+inline constexpr const char* kFindingColumns = "code, severity, voids, sentence, origin";
+/// Reads a statement whose columns are kFindingColumns to its end. Quantities of no known name (a newer program's) are left out.
 std::vector<Finding> read_findings(Statement& rows);
 
 }  // namespace ringfall::logbook

@@ -41,7 +41,7 @@ class ShotReader {
         numbers_(database.prepare("SELECT id, value FROM number WHERE shot = ?")),
         tones_(database.prepare("SELECT frequency_hz, level_db, ring_time_s, damping_ratio, family FROM tone WHERE shot = ? "
                                 "ORDER BY rank")),
-        findings_(database.prepare("SELECT code, severity, voids, sentence FROM finding WHERE shot = ? ORDER BY id")),
+        findings_(database.prepare(fmt::format("SELECT {} FROM finding WHERE shot = ? ORDER BY id", kFindingColumns))),
         comments_(database.prepare("SELECT said_at, loud, hum, ping, feel, words, id, changed_at, blind FROM comment "
                                    "WHERE shot = ? ORDER BY id")) {}
 
@@ -123,10 +123,11 @@ std::int64_t Logbook::add_clip(std::int64_t block, const CodedClip& clip) {
 }
 
 void Logbook::forget_numbers(std::int64_t shot_id) {
-  // Findings stay: some come from the whole recording, and measuring again takes them over.
   for (const char* table : {"number", "tone"}) {
     database_.prepare(fmt::format("DELETE FROM {} WHERE shot = ?", table)).with(shot_id).run();
   }
+  // What only the whole recording showed, or a person said, stays: measuring again takes it over.
+  database_.prepare("DELETE FROM finding WHERE shot = ? AND origin = ?").with(shot_id, origin_name(Origin::clip)).run();
   database_.prepare("UPDATE shot SET tail_end_s = NULL, analyser = NULL, details = NULL WHERE id = ?").with(shot_id).run();
 }
 
@@ -160,7 +161,7 @@ std::vector<KeptBlock> Logbook::blocks() const {
   // Another program's writing does not show half-way.
   Transaction reading(database_, Transaction::Kind::read);
   ShotReader shots(database_);
-  Statement findings = database_.prepare("SELECT code, severity, voids, sentence FROM finding WHERE block = ? ORDER BY id");
+  Statement findings = database_.prepare(fmt::format("SELECT {} FROM finding WHERE block = ? ORDER BY id", kFindingColumns));
   Statement comments = database_.prepare("SELECT said_at, loud, hum, ping, feel, words, id, changed_at, blind FROM comment "
                                          "WHERE block = ? ORDER BY id");
   Statement row = database_.prepare(

@@ -11,12 +11,13 @@
 #include "logbook/schema_2.h"
 #include "logbook/schema_3.h"
 #include "logbook/schema_4.h"
+#include "logbook/schema_5.h"
 
 namespace ringfall::logbook {
 namespace {
 
 constexpr std::array kMigrations = {Migration{1, kSchema1}, Migration{2, kSchema2}, Migration{3, kSchema3},
-                                   Migration{4, kSchema4}};
+                                   Migration{4, kSchema4}, Migration{5, kSchema5}};
 
 std::int64_t version_of(const Database& database) { return database.integer("PRAGMA user_version"); }
 

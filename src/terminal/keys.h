@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <termios.h>
-
 #include <chrono>
 #include <optional>
 
 namespace ringfall::terminal {
 
-/// Single keys from the terminal, without Enter and without echo, while it lives. Without a terminal at standard input there
-/// are no keys.
+/// Single keys from the terminal, without Enter and without echo, while it lives; one at a time. Without a terminal at standard input
+/// there are no keys. The terminal is as it was afterwards, also when a signal stops the program (Ctrl-Z; `fg` takes the keys again)
+/// or ends it in the middle of something (a fault in a sound library). In the background there are no keys and nothing is changed.
+/// Tested on a terminal of its own: terminal.ListenTerminal.*
 class Keys {
  public:
   Keys();
@@ -23,7 +23,6 @@ class Keys {
 
  private:
   bool there_ = false;
-  termios before_{};
 };
 
 /// While it lives, Ctrl-C, the end of the terminal and a request to end do not end the program but are noted.

@@ -109,6 +109,49 @@ TEST_P(LogbookIntake, TheSameSoundIsKeptOnce) {
   EXPECT_EQ(add_recording(book, again, {}, {"damper", "", ""}).number, 2);
 }
 
+/// An edge put 230 ms too late leaves hum no tail; put back, the shot is as it was, finding by finding.
+TEST_P(LogbookIntake, AnEdgeMovedAndPutBackSpoilsNothing) {
+  std::vector<double> wave(static_cast<std::size_t>(9.0 * kRate_hz), 0.0);
+  shot::add_white_noise(wave, 35.0, 3);
+  shot::SyntheticShot invented;
+  invented.tones = {{95.0, 80.0, 0.30}, {1450.0, 74.0, 0.16}};
+  invented.impact_lag_s = 0.344;
+  shot::add_synthetic_shot(wave, kRate_hz, 3.0, invented, 41);
+  const std::string sound = folder_.path("a.wav");
+  audio::write_wav(sound, shot::to_full_scale(wave, kFullScale_db), kRate_hz, GetParam().coding);
+  auto book = logbook::Logbook::start(folder_.path("book"), {"made-up bow", "", "", 18.0, 20.0, "", kFullScale_db});
+  book.add_setup({"bare", "", false, std::nullopt});
+  RecordingOptions options;
+  options.scale.full_scale_db_spl = kFullScale_db;
+  options.settings.find.distance_m = 18.0;
+  auto recording = measure_recording(sound, options);
+  ASSERT_EQ(recording.shots.size(), 1U);
+  ASSERT_TRUE(recording.shots[0].hum);
+  recording.shots[0].findings.push_back({"wind", Severity::caution, {Quantity::hum}, "Of the recording.", Origin::recording});
+  recording.shots[0].findings.push_back({"noted", Severity::note, {}, "By a person.", Origin::person});
+  recording.shots[0].findings.push_back({"an_old_error", Severity::void_, {Quantity::ping}, "An earlier version's.", Origin::clip});
+  const auto id = add_recording(book, recording, {}, {"bare", "", ""}).shots.at(0);
+  const auto kept = [&book] { return book.blocks()[0].shots[0].shot; };
+
+  measure_again(book, id);
+  EXPECT_FALSE(has_finding(kept().findings, "an_old_error")) << "a later version withdraws it";
+  EXPECT_TRUE(has_finding(kept().findings, "wind") && has_finding(kept().findings, "noted")) << "no clip says them again";
+
+  book.move_edge(id, kept().onset_s + 0.23);
+  measure_again(book, id);
+  EXPECT_FALSE(kept().hum);
+  ASSERT_TRUE(has_finding(kept().findings, "tail_too_short"));
+  EXPECT_TRUE(has_finding(kept().findings, "wind")) << "no clip says it again";
+
+  take_back_correction(book, id);
+  EXPECT_EQ(kept().hum, recording.shots[0].hum);
+  EXPECT_EQ(kept().ping, recording.shots[0].ping);
+  EXPECT_FALSE(has_finding(kept().findings, "tail_too_short"));
+  EXPECT_TRUE(has_finding(kept().findings, "wind"));
+  EXPECT_TRUE(has_finding(kept().findings, "noted"));
+  EXPECT_EQ(kept().findings.size(), recording.shots[0].findings.size() - 1);
+}
+
 INSTANTIATE_TEST_SUITE_P(Codings, LogbookIntake,
                          testing::Values(Coding{audio::SampleCoding::wav_24_bit, "flac"},
                                          Coding{audio::SampleCoding::wav_float, "wav"}),

@@ -44,13 +44,17 @@ TEST(Corrections, AMovedEdgeTakesTheOldNumbersAway) {
   measured.tail_end_s = 2.9;
   measured.tones = {{95.0, 61.0, 0.4, 0.01, shot::ToneFamily::hum}};
   measured.hits = {{0.0, -3.0}};
-  measured.findings = {{"made_up", Severity::note, {}, "Of the whole recording."}};
+  measured.findings = {{"made_up", Severity::note, {}, "Of the whole recording.", Origin::recording},
+                       {"said", Severity::note, {}, "By a person.", Origin::person},
+                       {"of_the_clip", Severity::void_, {Quantity::hum}, "Of the old edge.", Origin::clip}};
   const auto kept = [&book] { return book.blocks()[0].shots[0]; };
   const auto expect_not_measured = [&kept](const char* when) {
     EXPECT_EQ(kept().analyser, "") << when;
     EXPECT_FALSE(kept().shot.hum || kept().shot.tail_end_s) << when;
     EXPECT_TRUE(kept().shot.tones.empty() && kept().shot.hits.empty()) << when;
-    EXPECT_EQ(kept().shot.findings.size(), 1U) << "measuring again takes them over";
+    ASSERT_EQ(kept().shot.findings.size(), 2U) << when << ": measuring again takes them over, and says the clip's anew";
+    EXPECT_EQ(kept().shot.findings[0].origin, Origin::recording);
+    EXPECT_EQ(kept().shot.findings[1].origin, Origin::person);
   };
   // Each as if the program had died before it measured again.
   book.set_numbers(1, measured, "0.1");

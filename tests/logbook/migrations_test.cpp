@@ -69,6 +69,16 @@ void expect_what_version_3_added(const Logbook& book) {
   EXPECT_EQ(book.database().integer("SELECT dropped_before = 'arm hit' FROM correction WHERE id = 1"), 1);
 }
 
+/// Findings did not say where they came from before version 5.
+void expect_origins(const Logbook& book, std::int64_t version) {
+  const auto blocks = book.blocks();
+  EXPECT_EQ(blocks[0].findings.at(0).origin, Origin::recording) << "no single clip showed what is said of a block";
+  const auto& findings = blocks[0].shots[0].shot.findings;
+  EXPECT_EQ(findings.at(0).origin, Origin::clip);
+  ASSERT_EQ(findings.size(), version >= 5 ? 2U : 1U);
+  if (version >= 5) { EXPECT_EQ(findings[1].origin, Origin::recording); }
+}
+
 class EveryVersion : public testing::TestWithParam<std::int64_t> {};
 
 TEST_P(EveryVersion, IsReadWithoutLoss) {
@@ -113,6 +123,7 @@ TEST_P(EveryVersion, IsReadWithoutLoss) {
     EXPECT_EQ(book.clip(1).places.impact_sample, 136600);
     if (GetParam() >= 2) expect_what_version_2_added(book);
     if (GetParam() >= 3) expect_what_version_3_added(book);
+    expect_origins(book, GetParam());
     // Before version 4 a temperature had to be there, so it stays; since then it may be left unsaid.
     EXPECT_EQ(session.temperature_c, GetParam() >= 4 ? std::nullopt : std::optional(15.0));
   }
@@ -133,6 +144,21 @@ TEST_P(EveryVersion, IsReadWithoutLoss) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Migrations, EveryVersion, testing::Range<std::int64_t>(1, migrations().back().version + 1));
+
+/// A wind, a doubtful impact and lost sound only the whole recording showed, whatever version wrote them: no clip says them again.
+TEST(Migrations, WhatOnlyTheRecordingShowedIsToldFromTheClipsOwn) {
+  const TestFolder folder;
+  const std::string path = folder.path("old");
+  make_old_logbook(path, 4);
+  Database(path, Database::Access::existing).run(
+      "INSERT INTO finding VALUES (10, NULL, 2, 'wind', 'caution', '', 'w'), (11, NULL, 2, 'impact_doubtful', 'note', '', 'i'), "
+      "(12, NULL, 2, 'sound_lost', 'caution', '', 's'), (13, NULL, 2, 'tail_too_short', 'void', 'hum', 't')");
+  const Logbook book(path);
+  const auto& findings = book.blocks()[0].shots[1].shot.findings;
+  ASSERT_EQ(findings.size(), 4U);
+  for (std::size_t k = 0; k < 3; ++k) EXPECT_EQ(findings[k].origin, Origin::recording) << findings[k].code;
+  EXPECT_EQ(findings[3].origin, Origin::clip);
+}
 
 /// What version 2 shows of a blind session says which numbers could be seen.
 TEST(Migrations, WhatABlindSessionOfVersion2StillHidesIsCovered) {
