@@ -4,6 +4,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <iterator>
+#include <map>
+#include <string_view>
 
 #include "base/failure.h"
 #include "base/nearest.h"
@@ -17,29 +21,111 @@ constexpr double kSignificant = 0.05;
 
 /// Holm over the rows that have a difference. A difference that stands out by itself only, among so many, may be chance.
 void share_error(const std::vector<NumberDifference*>& rows) {
-  std::vector<double> p;
   std::vector<NumberDifference*> judged;
-  for (NumberDifference* row : rows) {
-    if (!row->difference) continue;
+  std::ranges::copy_if(rows, std::back_inserter(judged), [](const auto* row) { return row->difference.has_value(); });
+  const auto leads = static_cast<double>(std::ranges::count_if(judged, [](const auto* row) { return is_lead(*row->number); }));
+  const double rest = static_cast<double>(judged.size()) - leads;
+  std::vector<double> p;
+  std::vector<double> weights;
+  for (const auto* row : judged) {
     p.push_back(row->difference->p);
-    judged.push_back(row);
+    // The numbers that speak for a family carry half of its error.
+    weights.push_back(leads == 0.0 || rest == 0.0 ? 1.0 : is_lead(*row->number) ? 0.5 / leads : 0.5 / rest);
   }
-  const auto adjusted = stats::holm_adjusted(p);
+  const auto adjusted = stats::holm_adjusted(p, weights);
   for (std::size_t k = 0; k < judged.size(); ++k) {
     judged[k]->adjusted_p = adjusted[k];
     if (claims_difference(judged[k]->verdict) && adjusted[k] >= kSignificant) judged[k]->verdict = Verdict::hint;
   }
 }
 
-/// The main number is one question, asked of every set-up; the side numbers share the error that they may make together.
-void adjust(std::vector<SetUpComparison>& all) {
-  std::vector<NumberDifference*> main;
-  std::vector<NumberDifference*> side;
+/// The main number is one question, asked of every set-up; the others share the error within their family. Checks of the chain are no
+/// question about the set-ups.
+void adjust(std::vector<SetUpComparison>& all, const std::string& main) {
+  std::map<Family, std::vector<NumberDifference*>> families;
+  std::vector<NumberDifference*> asked;
   for (SetUpComparison& against : all) {
-    for (std::size_t k = 0; k < against.numbers.size(); ++k) (k == 0 ? main : side).push_back(&against.numbers[k]);
+    for (NumberDifference& row : against.numbers) {
+      const Family family = family_of(*row.number);
+      if (row.number->id == main) {
+        asked.push_back(&row);
+      } else if (family != Family::check) {
+        families[family].push_back(&row);
+      } else if (row.difference) {
+        row.adjusted_p = row.difference->p;
+      }
+    }
   }
-  share_error(main);
-  share_error(side);
+  share_error(asked);
+  for (const auto& [family, rows] : families) share_error(rows);
+}
+
+/// All numbers of one pair of set-ups, the main one first. Empty: stopped.
+std::vector<NumberDifference> numbers_of(const Session& session, const std::string& against, const std::string& setup, const Measure& main,
+                                         const std::vector<Measure>& measures, const std::function<bool()>& go_on) {
+  std::vector<NumberDifference> numbers;
+  numbers.push_back(difference_of(session, against, setup, main));
+  for (const Measure& measure : measures) {
+    if (measure.id == main.id) continue;
+    if (go_on && !go_on()) return {};
+    auto row = difference_of(session, against, setup, measure);
+    if (row.baseline.n + row.setup.n + row.baseline.bounded + row.setup.bounded > 0) numbers.push_back(std::move(row));
+  }
+  return numbers;
+}
+
+bool hangs_on_chain(const std::string& code) {
+  constexpr std::array<std::string_view, 7> kCodes = {"chain_changed",  "sample_rate_changed", "format_changed", "floor_changed",
+                                                      "floor_differs", "distance_changed",    "finding_on_one_setup"};
+  return std::ranges::find(kCodes, code) != kCodes.end();
+}
+
+/// The doubts, and the next step that they ask for rather than more blocks.
+void add_doubts(Answer& answer, const std::vector<Finding>& findings) {
+  for (const Finding& finding : findings) {
+    if (finding.severity == Severity::note) continue;
+    if (std::ranges::find(answer.doubts, finding.code) == answer.doubts.end()) answer.doubts.push_back(finding.code);
+  }
+  if (answer.loudness.why_not.starts_with("no session")) {
+    answer.next = NextStep::one_session;
+  } else if (std::ranges::any_of(answer.doubts, hangs_on_chain)) {
+    answer.next = NextStep::same_chain;
+  } else if (std::ranges::find(answer.doubts, "order_confounded") != answer.doubts.end()) {
+    answer.next = NextStep::once_more;
+  }
+}
+
+void add_answers(Comparison& comparison, const Session& session, const Measure& main, const std::vector<Measure>& measures) {
+  comparison.controls = equal_mass_controls(session, comparison.baseline);
+  const auto controlled = [&](const std::string& setup) {
+    return std::ranges::find(comparison.controls, setup, &Control::setup) != comparison.controls.end();
+  };
+  for (const SetUpComparison& against : comparison.against) {
+    Answer answer = answer_of(against.setup, comparison.baseline, against.numbers, main.id);
+    add_doubts(answer, comparison.findings);
+    const bool heavier = std::ranges::any_of(comparison.findings, [&](const Finding& finding) {
+      return finding.code == "added_mass_differs" && finding.sentence.starts_with("'" + against.setup + "'");
+    });
+    if (answer.next == NextStep::nothing && heavier && !controlled(against.setup)) answer.next = NextStep::bring_control;
+    comparison.answers.push_back(std::move(answer));
+  }
+  std::vector<SetUpComparison> fair;
+  for (const Control& control : comparison.controls) {
+    SetUpComparison pair;
+    pair.setup = control.setup;
+    pair.numbers = numbers_of(session, control.control, control.setup, main, measures, {});
+    fair.push_back(std::move(pair));
+  }
+  adjust(fair, main.id);
+  for (std::size_t k = 0; k < fair.size(); ++k) {
+    Answer answer = answer_of(fair[k].setup, comparison.controls[k].control, fair[k].numbers, main.id);
+    answer.against_control = true;
+    add_doubts(answer, comparison.findings);
+    comparison.answers.push_back(std::move(answer));
+  }
+  for (const Measure& measure : measures) {
+    if (is_lead(measure) || measure.id == main.id) comparison.rankings.push_back(ranking_of(session, comparison.setups, measure));
+  }
 }
 
 /// What the main number itself casts doubt on: drift, and shots that lie far out.
@@ -103,25 +189,21 @@ Comparison compare_setups(const Session& session, const std::optional<std::strin
   for (std::size_t k = 1; k < comparison.setups.size(); ++k) {
     SetUpComparison against;
     against.setup = comparison.setups[k];
-    against.numbers.push_back(difference_of(session, comparison.baseline, against.setup, main));
-    for (const Measure& measure : measures) {
-      if (measure.id == main.id) continue;
-      if (go_on && !go_on()) return {};
-      auto difference = difference_of(session, comparison.baseline, against.setup, measure);
-      if (difference.baseline.n > 0 || difference.setup.n > 0) against.numbers.push_back(std::move(difference));
-    }
+    against.numbers = numbers_of(session, comparison.baseline, against.setup, main, measures, go_on);
+    if (against.numbers.empty()) return {};
     against.order = shooting_order(session, comparison.baseline, against.setup);
     if (comparison.drift) against.drift_in_difference = comparison.drift->per_shot.slope * against.order.shots_apart;
     const auto* own_tones = tones_of(tones, against.setup);
     if (baseline_tones && own_tones) against.tones = tone_changes(session, *baseline_tones, *own_tones);
     comparison.against.push_back(std::move(against));
   }
-  adjust(comparison.against);
+  adjust(comparison.against, main.id);
   std::vector<Measure> main_first = measures;
   std::ranges::stable_partition(main_first, [&main](const Measure& measure) { return measure.id == main.id; });
   comparison.outlying = outlying_shots(session, main_first);
   comparison.findings = confounders(session, comparison.baseline);
   for (Finding& finding : doubts_about(comparison, main)) comparison.findings.push_back(std::move(finding));
+  add_answers(comparison, session, main, measures);
   return comparison;
 }
 

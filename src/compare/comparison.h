@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/finding.h"
+#include "compare/answer.h"
 #include "compare/measure.h"
 #include "compare/number_difference.h"
 #include "compare/outlying_shots.h"
@@ -35,13 +36,17 @@ struct Comparison {
   std::optional<DriftSeen> drift;            ///< of the main number over the shooting order
   std::optional<double> wanted_difference;   ///< of the main number, stated by who asks; not 0
   std::vector<OutlyingShot> outlying;        ///< of all numbers, the main number's first
+  std::vector<Answer> answers;               ///< against the baseline in the order of `against`, then against controls
+  std::vector<Ranking> rankings;             ///< exposure_db, hum, ping (a table: its main number), and the main number
+  std::vector<Control> controls;
   std::vector<Finding> findings;             ///< confounders and other doubts
 };
 
-/// Holds every set-up of a session against the baseline: difference of means with a 95 % interval, block means being the data
-/// when both set-ups have two blocks or more with the number, else the shots; several sessions (evenings) each keep a level of their
-/// own; permutation of the same units within sessions. Holm over the set-ups for the main number, over all set-ups and numbers for the
-/// others: a difference that only its own p carries is a hint. Values that a finding voided are not there and are counted out.
+/// Holds every set-up of a session against the baseline: difference of means with a 95 % interval, block means being the data, how much blocks
+/// wander learnt from all blocks of the session whatever their set-up (stats/block_spread.h); several sessions (evenings) each keep a level of
+/// their own; permutation of block means within sessions. Holm over the set-ups for the main number; the others share their error within their
+/// family (compare/measure.h) over all set-ups, its leads carrying half of it: a difference that only its own p carries is a hint. Checks of
+/// the chain are adjusted with nothing. Values that a finding voided are not there and are counted out; where a bound is known it counts.
 /// `tones`: of TonePool::read, may be empty. `go_on` is asked from number to number (10 ms) and may stop it: then the comparison is
 /// empty. Definitions: docs/measures/comparison.md.
 /// RequestFailure: an unknown baseline or number (the nearest name is suggested), fewer than two set-ups.

@@ -129,7 +129,10 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
     const std::string name = setup_name(setup.bow, setup.name, several);
     // What the set-up does not say is as on the bow.
     const auto arrow_kg = setup.fittings.arrow_mass_kg ? setup.fittings.arrow_mass_kg : bows_arrow_kg[setup.bow];
-    session.setup_facts.push_back({name, setup.changed, logbook::added_mass_kg(setup), arrow_kg});
+    const bool only_mass = !setup.fittings.parts.empty() && std::ranges::all_of(setup.fittings.parts, [](const logbook::Part& part) {
+      return part.kind == logbook::Part::Kind::mass;
+    });
+    session.setup_facts.push_back({name, setup.changed, logbook::added_mass_kg(setup), arrow_kg, only_mass});
     session.logbook.setups.push_back(setup);
     session.logbook.setups.back().name = name;
   }

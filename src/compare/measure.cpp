@@ -3,14 +3,72 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <array>
+
+#include "base/check.h"
 #include "base/failure.h"
 #include "base/nearest.h"
 
 namespace ringfall::compare {
+namespace {
+
+constexpr std::array<std::string_view, 5> kRing = {"early_s", "late_s", "early_z_s", "late_z_s", "to_20_db_s"};
+constexpr std::array<std::string_view, 4> kChecks = {"range_db", "floor_db", "impact_lag_s", "arrow_speed_m_s"};
+
+/// Bounds are had where the shot has such a place.
+template <class AnyShot>
+std::optional<double> hum_bound(const AnyShot& shot) {
+  if constexpr (requires { shot.hum_at_most; }) {
+    return shot.hum_at_most;
+  } else {
+    return std::nullopt;
+  }
+}
+
+template <class AnyShot>
+std::optional<double> ping_bound(const AnyShot& shot) {
+  if constexpr (requires { shot.ping_at_most; }) {
+    return shot.ping_at_most;
+  } else {
+    return std::nullopt;
+  }
+}
+
+}  // namespace
 
 std::optional<double> Measure::of(const SessionShot& entry) const {
   if (number) return number->of(entry.shot);
   return column < entry.values.size() ? entry.values[column] : std::nullopt;
+}
+
+std::optional<double> Measure::at_most(const SessionShot& entry) const {
+  if (!number || of(entry)) return std::nullopt;
+  if (id == "hum") return hum_bound(entry.shot);
+  return id == "ping" ? ping_bound(entry.shot) : std::nullopt;
+}
+
+Family family_of(const Measure& measure) {
+  if (!measure.number) return Family::column;
+  if (std::ranges::find(kChecks, measure.id) != kChecks.end()) return Family::check;
+  if (std::ranges::find(kRing, measure.id) != kRing.end()) return Family::ring;
+  return measure.id.starts_with("hum") || measure.id.starts_with("ping") ? Family::tones : Family::loudness;
+}
+
+std::string_view family_name(Family family) {
+  switch (family) {
+    case Family::loudness: return "loudness";
+    case Family::ring: return "ring";
+    case Family::tones: return "tones";
+    case Family::check: return "check";
+    case Family::column: return "column";
+  }
+  check(false, "unknown family");
+  return "";
+}
+
+bool is_lead(const Measure& measure) {
+  return measure.number && (measure.id == "exposure_db" || measure.id == "hum" || measure.id == "ping");
 }
 
 Measure measure_of(const shot::Number& number) {

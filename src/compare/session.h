@@ -46,6 +46,7 @@ struct SetUpFacts {
   std::string changed;
   std::optional<double> added_mass_kg;
   std::optional<double> arrow_mass_kg;
+  bool only_mass = false;  ///< all its parts are masses
 };
 
 /// What a logbook holds beside the blocks compared: their sessions, bows and set-ups.

@@ -39,9 +39,9 @@ std::string drift_sentence(const compare::Comparison& comparison, const compare:
 
 std::string permutation_sentence(const compare::NumberDifference& main) {
   std::string text = fmt::format("With the set-ups' names exchanged at random among the {} of a session, a difference as large comes "
-                                 "with p {}", unit_word(main.unit, 2), p_text(main.permutation_p));
+                                 "with p {}", block_word(2), p_text(main.permutation_p));
   if (main.smallest_permutation_p > kPermutationAlpha) {
-    text += fmt::format("; with so few {} no p under {} is possible that way", unit_word(main.unit, 2), p_text(main.smallest_permutation_p));
+    text += fmt::format("; with so few {} no p under {} is possible that way", block_word(2), p_text(main.smallest_permutation_p));
   }
   return text + ".";
 }
@@ -52,7 +52,7 @@ std::string wanted_sentence(const compare::Comparison& comparison, const compare
   const auto needed = compare::units_for_difference(main, *comparison.wanted_difference);
   if (!needed) return fmt::format("How much a difference of {} would need can't be said from these shots.", wanted);
   std::string text = fmt::format("A true difference of {} would be found in 8 of 10 such comparisons with {} {} each: ", wanted,
-                                 needed->each, unit_word(main.unit, needed->each));
+                                 needed->each, block_word(needed->each));
   if (needed->more_baseline == 0 && needed->more_setup == 0) return text + "they are there.";
   return text + fmt::format("{} more of '{}' and {} more of '{}' are needed.", needed->more_baseline, comparison.baseline,
                             needed->more_setup, against.setup);

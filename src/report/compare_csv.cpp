@@ -7,8 +7,6 @@
 namespace ringfall::report {
 namespace {
 
-const char* unit_of_analysis(stats::Unit unit) { return unit == stats::Unit::block ? "block" : "shot"; }
-
 std::string comparison_cell(std::optional<double> value) { return value ? fmt::format("{:.6g}", *value) : std::string(); }
 
 }  // namespace
@@ -22,12 +20,12 @@ std::string compare_csv(const compare::Comparison& comparison) {
       const auto& d = row.difference;
       const auto of = [&d](double value) { return d ? comparison_cell(value) : std::string(); };
       out += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}\r\n", csv_cell(comparison.baseline),
-                         csv_cell(setup.setup), unit_of_analysis(row.unit), csv_cell(row.number->id), csv_cell(row.number->unit), row.baseline.n,
+                         csv_cell(setup.setup), "block", csv_cell(row.number->id), csv_cell(row.number->unit), row.baseline.n,
                          comparison_cell(row.baseline.mean), comparison_cell(row.baseline.deviation), row.setup.n, comparison_cell(row.setup.mean),
                          comparison_cell(row.setup.deviation), of(d ? d->difference : 0.0), of(d ? d->interval.low : 0.0),
                          of(d ? d->interval.high : 0.0), of(d ? d->p : 0.0), of(row.adjusted_p), comparison_cell(row.permutation_p),
                          d ? csv_cell(compare::verdict_words(row.verdict)) : "",
-                         row.units_to_settle ? std::to_string(*row.units_to_settle) : "", row.baseline.units, row.setup.units,
+                         row.units_to_settle ? std::to_string(*row.units_to_settle) : "", row.baseline.blocks, row.setup.blocks,
                          comparison_cell(row.smallest_permutation_p));
     }
   }

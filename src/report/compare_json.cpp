@@ -18,7 +18,7 @@ const char* unit_name(stats::Unit unit) { return unit == stats::Unit::block ? "b
 Json json_of(const compare::Spread& spread) {
   return {{"n", spread.n},
           {"blocks", spread.blocks},
-          {"units", spread.units},
+          {"units", spread.blocks},
           {"mean", json_number(spread.mean)},
           {"standard_deviation", json_number(spread.deviation)}};
 }
@@ -39,7 +39,7 @@ Json json_of(const compare::NumberDifference& row) {
               {"adjusted_p", nullptr},          {"permutation_p", row.permutation_p},
               {"verdict", nullptr},             {"units_to_settle", nullptr},
               {"robust_shift", nullptr},        {"with_drops", json_of(row.with_drops)},
-              {"unit_of_analysis", unit_name(row.unit)}, {"sessions", row.sessions},
+              {"unit_of_analysis", "block"}, {"sessions", row.sessions},
               {"smallest_permutation_p", row.smallest_permutation_p}, {"drops_add_nothing", row.drops_add_nothing}};
   if (row.difference) {
     out["difference"] = json_number(row.difference->difference);
@@ -141,9 +141,9 @@ std::string compare_json(const compare::Comparison& comparison, const compare::S
     Json tones = Json::array();
     for (const auto& change : setup.tones) tones.push_back(json_of(change));
     against.push_back({{"setup", setup.setup},
-                       {"unit", unit_name(main.unit)},
-                       {"baseline_units", main.baseline.units},
-                       {"setup_units", main.setup.units},
+                       {"unit", "block"},
+                       {"baseline_units", main.baseline.blocks},
+                       {"setup_units", main.setup.blocks},
                        {"units_for_wanted", json_of(comparison.wanted_difference, main)},
                        {"sentence", main_sentence(setup, comparison.baseline)},
                        {"ring_down", ring_down_sentences(setup, comparison.baseline)},

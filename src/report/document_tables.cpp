@@ -36,7 +36,7 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           plain_number(row.setup.mean, decimals),
           plain_number(row.setup.deviation, decimals),
           fmt::format("{} / {}", row.baseline.n, row.setup.n),
-          row.unit == stats::Unit::block ? fmt::format("{} / {} blocks", row.baseline.units, row.setup.units) : "shots"};
+          fmt::format("{} / {} blocks", row.baseline.blocks, row.setup.blocks)};
 }
 
 }  // namespace

@@ -96,25 +96,15 @@ const compare::Spread* spread_of_setup(const SessionReport& report, std::size_t 
 
 std::string dots_caption(const SessionReport& report, const shot::Number& number) {
   bool blocks = false;
-  bool shots = false;
   bool sessions = false;
   for (std::size_t k = 1; k < report.setups.size(); ++k) {
     const auto* row = comparison_of(report, k, number);
     if (!row) continue;
-    (row->unit == stats::Unit::block ? blocks : shots) = true;
+    blocks = true;
     sessions = sessions || row->sessions > 1;
   }
   std::string text = "Every shot a dot, in columns by block";
-  text += blocks ? ", a stroke at each block's mean" : "";
-  if (blocks && shots) {
-    text += "; beside them the mean with its 95 % interval, over blocks where both set-ups have several, else over shots.";
-  } else if (blocks) {
-    text += "; beside them the mean of the blocks with its 95 % interval over blocks.";
-  } else if (shots) {
-    text += "; beside them the mean with its 95 % interval over shots, which share their block's luck.";
-  } else {
-    text += ".";
-  }
+  text += blocks ? ", a stroke at each block's mean; beside them the mean of the blocks with its 95 % interval over blocks." : ".";
   return sessions ? text + " What differs from session to session is in the dots, not in the interval." : text;
 }
 

@@ -61,7 +61,7 @@ std::string ring_down_sentence(const std::string& setup, const std::string& base
 /// Why drift can't be told from a difference; empty: it can.
 std::string confounded_by(const compare::SetUpComparison& against, const std::string& baseline) {
   const auto& main = against.numbers.front();
-  if (main.unit == stats::Unit::shot) {
+  if (std::min(main.baseline.blocks, main.setup.blocks) < 2) {
     if (main.baseline.blocks == main.setup.blocks) return "one block each";
     return fmt::format("one block of '{}'", main.setup.blocks == 1 ? against.setup : baseline);
   }
@@ -75,10 +75,10 @@ std::string verdict_clause(const compare::SetUpComparison& against, const std::s
   std::string words = compare::verdict_words(verdict);
   const std::string doubt = confounded_by(against, baseline);
   if (doubt.empty()) return words;
-  if (compare::claims_difference(verdict) || verdict == compare::Verdict::hint) {
+  if (compare::claims_difference(verdict) || verdict == compare::Verdict::hint || verdict == compare::Verdict::one_block_only) {
     return words + fmt::format(", but drift can't be told from it ({})", doubt);
   }
-  if (verdict == compare::Verdict::no_difference_heard) {
+  if (verdict == compare::Verdict::at_most_small) {
     return words + fmt::format(", but drift may have hidden one ({})", doubt);
   }
   return words;
@@ -87,12 +87,12 @@ std::string verdict_clause(const compare::SetUpComparison& against, const std::s
 /// What would settle it; empty: it is settled, or nothing within reason would.
 std::string to_settle(const compare::NumberDifference& main) {
   if (main.verdict == compare::Verdict::not_settled_by_blocks) {
-    return " The shots differ by no more than you would hear, but those of one block share its luck: two blocks or more of each, in the "
-           "order A B B A, would say.";
+    return " The shots differ by little, but those of one block share its luck: record both once more, in the order B A.";
   }
+  if (main.verdict == compare::Verdict::one_block_only) return " Record both once more, in the order B A: that would settle it.";
   if (main.verdict != compare::Verdict::not_settled || !main.units_to_settle) return "";
   return fmt::format(" With {} {} each it would be settled in 8 of 10 such comparisons, if the true difference is as found.",
-                     *main.units_to_settle, unit_word(main.unit, *main.units_to_settle));
+                     *main.units_to_settle, block_word(*main.units_to_settle));
 }
 
 }  // namespace
@@ -115,14 +115,9 @@ std::string interval_text(const stats::Interval& interval, int decimals) {
 
 std::string p_text(double p) { return p < 0.001 ? "<0.001" : plain_number(p, 3); }
 
-std::string unit_word(stats::Unit unit, std::size_t count) {
-  const std::string word = unit == stats::Unit::block ? "block" : "shot";
-  return count == 1 ? word : word + "s";
-}
+std::string block_word(std::size_t count) { return count == 1 ? "block" : "blocks"; }
 
-std::string units_text(const compare::Spread& spread, stats::Unit unit) {
-  return fmt::format("{} {}", spread.units, unit_word(unit, spread.units));
-}
+std::string blocks_text(const compare::Spread& spread) { return fmt::format("{} {}", spread.blocks, block_word(spread.blocks)); }
 
 std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline) {
   const auto& main = against.numbers.front();
@@ -130,15 +125,15 @@ std::string main_sentence(const compare::SetUpComparison& against, const std::st
   if (!main.difference) {
     const std::string why = main.sessions == 0 ? std::string("no session has a value of it with both.")
                                                : fmt::format("{} of '{}' and {} of '{}' are too few, or all alike.",
-                                                             units_text(main.baseline, main.unit), baseline,
-                                                             units_text(main.setup, main.unit), against.setup);
+                                                             blocks_text(main.baseline), baseline,
+                                                             blocks_text(main.setup), against.setup);
     return fmt::format("{}: {} can't be compared with '{}': {}", against.setup, label, baseline, why);
   }
   const int decimals = main.number->decimals;
   return fmt::format("{}: {} is {} {} against '{}', 95 % interval {} ({} of '{}', {} of '{}'): {}.{}", against.setup, label,
                      signed_number(main.difference->difference, decimals), main.number->unit, baseline,
-                     interval_text(main.difference->interval, decimals), units_text(main.baseline, main.unit), baseline,
-                     units_text(main.setup, main.unit), against.setup, verdict_clause(against, baseline), to_settle(main));
+                     interval_text(main.difference->interval, decimals), blocks_text(main.baseline), baseline,
+                     blocks_text(main.setup), against.setup, verdict_clause(against, baseline), to_settle(main));
 }
 
 std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& against, const std::string& baseline) {

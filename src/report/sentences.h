@@ -20,11 +20,11 @@ std::string interval_text(const stats::Interval& interval, int decimals);
 /// "0.013", "<0.001".
 std::string p_text(double p);
 
-/// "block", "blocks", "shot", "shots".
-std::string unit_word(stats::Unit unit, std::size_t count);
+/// "block", "blocks".
+std::string block_word(std::size_t count);
 
-/// "5 shots", "2 blocks": the units that a number of a set-up has.
-std::string units_text(const compare::Spread& spread, stats::Unit unit);
+/// "2 blocks": those of a set-up with a value.
+std::string blocks_text(const compare::Spread& spread);
 
 /// What is said of a set-up's main number: what, how much, how sure, what would settle it; and when drift can't be told from it.
 std::string main_sentence(const compare::SetUpComparison& against, const std::string& baseline);

@@ -13,4 +13,7 @@ namespace ringfall::stats {
 /// The chance of even one false claim stays under alpha (Holm 1979): for the side numbers of a comparison.
 std::vector<double> holm_adjusted(std::span<const double> p);
 
+/// The same with weights (> 0, one a p): who weighs more gets more of alpha. Source: Holm 1979, section 4. Equal weights: the plain one.
+std::vector<double> holm_adjusted(std::span<const double> p, std::span<const double> weights);
+
 }  // namespace ringfall::stats

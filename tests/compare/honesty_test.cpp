@@ -87,7 +87,8 @@ Rates rates_of(const Scheme& scheme, std::uint64_t seed) {
   return rates;
 }
 
-void expect_honest(const std::string& name, const Scheme& same, std::uint64_t seed) {
+/// `most_held`: an interval is never narrower than that of the shots alone, which few degrees of freedom of blocks feel most.
+void expect_honest(const std::string& name, const Scheme& same, std::uint64_t seed, double most_held = 0.97) {
   const Rates null = rates_of(same, seed);
   Scheme different = same;
   different.effect_db = 2.0;
@@ -97,7 +98,7 @@ void expect_honest(const std::string& name, const Scheme& same, std::uint64_t se
   EXPECT_LE(null.side_claims, 0.057) << name;
   for (const double held : {null.held, effect.held}) {
     EXPECT_GE(held, 0.93) << name;
-    EXPECT_LE(held, 0.97) << name;
+    EXPECT_LE(held, most_held) << name;
   }
   std::printf("%s: claims main %.1f %%, side %.1f %%; holds %.1f %% (same), %.1f %% (2 dB)\n", name.c_str(),
               100.0 * null.main_claims, 100.0 * null.side_claims, 100.0 * null.held, 100.0 * effect.held);
@@ -109,7 +110,15 @@ TEST(HonestySlowUnderSanitizer, MoreBlocks) {
   expect_honest("ABBABAAB, blocks wander 0.7 dB", {{"ABBABAAB"}, 3, 1.0, 0.7, 0.0, 0.0, 0.0}, 21);
 }
 
-TEST(HonestySlowUnderSanitizer, OneBlockEach) { expect_honest("AB, 6 + 6 shots", {{"AB"}, 6, 1.0, 0.0, 0.0, 0.0, 0.0}, 31); }
+// One block each, blocks wandering as much as is assumed: nothing is claimed, and the interval holds (it is wider than 95 % as long as the
+// wander is no more than assumed, since that is taken to be known badly). Taken as shots, 33 % claimed a difference and 64 % held.
+TEST(HonestySlowUnderSanitizer, OneBlockEach) {
+  const Rates rates = rates_of({{"AB"}, 6, 1.0, 0.7, 0.0, 0.0, 0.0}, 31);
+  EXPECT_EQ(rates.main_claims, 0.0);
+  EXPECT_EQ(rates.side_claims, 0.0);
+  EXPECT_GE(rates.held, 0.95);
+  std::printf("AB, 6 + 6 shots, wander 0.7: claims %.1f %%, holds %.1f %%\n", 100.0 * rates.main_claims, 100.0 * rates.held);
+}
 
 // Every set-up more is one chance more for a false claim: 9 % for two against the baseline when nothing is adjusted (measured).
 TEST(HonestySlowUnderSanitizer, ThreeSetUps) {
@@ -117,7 +126,7 @@ TEST(HonestySlowUnderSanitizer, ThreeSetUps) {
 }
 
 TEST(HonestySlowUnderSanitizer, SeveralSessions) {
-  expect_honest("three sessions AB BA AB, 3 dB apart", {{"AB", "BA", "AB"}, 4, 1.0, 0.7, 3.0, 0.0, 0.0}, 41);
+  expect_honest("three sessions AB BA AB, 3 dB apart", {{"AB", "BA", "AB"}, 4, 1.0, 0.7, 3.0, 0.0, 0.0}, 41, 0.98);
 }
 
 // A drift that the order balances makes the claims rarer, never commoner: it widens what blocks scatter by.

@@ -34,8 +34,9 @@ Session late_ring_down(const std::string& letters, double step, double effect, i
   return made;
 }
 
-// Hum is void in one of the two blocks of A: its shots are the data, though the exposure's blocks are.
-TEST(NumberDifference, TheUnitGoesByTheValuesOfEachNumber) {
+// Hum is void in one of the two blocks of A: it has one block there, though the exposure has two; one degree of freedom (B's blocks) is too
+// few to know how blocks wander.
+TEST(NumberDifference, BlocksAreCountedByTheValuesOfEachNumber) {
   Session session;
   session.blocks = {exposure_block("A", 1, {1, 2, 3}), exposure_block("B", 2, {4, 5, 6}), exposure_block("B", 3, {5, 6, 7}),
                     exposure_block("A", 4, {2, 3, 4})};
@@ -44,36 +45,36 @@ TEST(NumberDifference, TheUnitGoesByTheValuesOfEachNumber) {
   }
   for (const char* main : {"exposure_db", "hum"}) {
     const auto comparison = compare_setups(session, "A", main);
-    EXPECT_EQ(row_of(comparison, "exposure_db").unit, stats::Unit::block) << main;
+    EXPECT_EQ(row_of(comparison, "exposure_db").rests.ground, Ground::repeated_blocks) << main;
     EXPECT_EQ(row_of(comparison, "exposure_db").difference.value().df, 2.0) << main;
     const auto& hum = row_of(comparison, "hum");
-    EXPECT_EQ(hum.unit, stats::Unit::shot) << main;
-    EXPECT_EQ(hum.baseline.units, 3U);
+    EXPECT_EQ(hum.rests.ground, Ground::assumed_wander) << main;
+    EXPECT_EQ(hum.rests.blocks_df, 1.0);
+    EXPECT_EQ(hum.baseline.n, 3U);
     EXPECT_EQ(hum.baseline.blocks, 1U);
-    EXPECT_EQ(hum.setup.units, 6U);
+    EXPECT_EQ(hum.setup.n, 6U);
     EXPECT_EQ(hum.setup.blocks, 2U);
   }
 }
 
-// By hand: 1 .. 8 against 3 .. 10: variances 6, difference 2, standard error sqrt(6 / 8 + 6 / 8), 14 degrees of freedom. What the
-// other evenings hold is neither counted nor shown.
+// By hand: 1 .. 8 against 3 .. 10: variances 6 (so have the other evenings' shots), difference 2, one block each: standard error
+// sqrt(2 (0.49 + 1 / 8) 6), 4 degrees of freedom. What the other evenings hold is neither counted nor shown.
 TEST(NumberDifference, OnlyTheSessionWithBothCountsAndIsShown) {
   Session session;
   session.blocks = {exposure_block("A", 1, {1, 2, 3, 4, 5, 6, 7, 8}, 1), exposure_block("B", 2, {3, 4, 5, 6, 7, 8, 9, 10}, 1),
-                    exposure_block("A", 3, {51, 52, 53, 54, 55, 56, 57, 58}, 2), exposure_block("B", 4, {93, 94, 95, 96, 97, 98, 99, 90}, 3)};
+                    exposure_block("A", 3, {51, 52, 53, 54, 55, 56, 57, 58}, 2), exposure_block("B", 4, {93, 94, 95, 96, 97, 98, 99, 100}, 3)};
   const auto row = difference_of(session, "A", "B", measure("exposure_db"));
-  EXPECT_EQ(row.unit, stats::Unit::shot);
   EXPECT_EQ(row.sessions, 1U);
   EXPECT_EQ(row.baseline.n, 8U);
-  EXPECT_EQ(row.setup.units, 8U);
+  EXPECT_EQ(row.setup.n, 8U);
   EXPECT_NEAR(row.baseline.mean.value(), 4.5, 1e-12);
   EXPECT_NEAR(row.setup.mean.value(), 6.5, 1e-12);
   EXPECT_NEAR(row.setup.deviation.value(), std::sqrt(6.0), 1e-12);
   EXPECT_NEAR(row.difference.value().difference, 2.0, 1e-12);
-  EXPECT_NEAR(row.difference->standard_error, std::sqrt(1.5), 1e-12);
-  EXPECT_NEAR(row.difference->df, 14.0, 1e-9);
-  // Mean of 8 shots: t(0.975, 7) = 2.364624 (table) times sqrt(6 / 8).
-  EXPECT_NEAR(row.setup.interval.value().high, 6.5 + 2.364624 * std::sqrt(0.75), 1e-5);
+  EXPECT_NEAR(row.difference->standard_error, std::sqrt(7.38), 1e-12);
+  EXPECT_NEAR(row.difference->df, 4.0, 1e-9);
+  // Mean of one block: t(0.975, 4) = 2.776445 (table) times sqrt(3.69).
+  EXPECT_NEAR(row.setup.interval.value().high, 6.5 + 2.776445 * std::sqrt(3.69), 1e-5);
 }
 
 // Blocks of unlike size: block means 2, 10 and 4, 6; over shots 4 and 5.33 would be shown, which say the reverse.
@@ -84,8 +85,9 @@ TEST(NumberDifference, ShownMeansSubtractToTheDifference) {
   EXPECT_NEAR(one.baseline.mean.value(), 6.0, 1e-12);
   EXPECT_NEAR(one.setup.mean.value(), 5.0, 1e-12);
   EXPECT_NEAR(one.difference.value().difference, -1.0, 1e-12);
-  // Pooled variance of the means (32 + 2) / 2 = 17, t(0.975, 2) = 4.302653: the mean of two is known to 4.302653 sqrt(17 / 2).
-  EXPECT_NEAR(one.setup.interval.value().half_width(), 4.302653 * std::sqrt(8.5), 1e-5);
+  // Nested analysis of variance by hand: between blocks 48 + 8/3 over 2, n0 = (4 - 10/4 + 3 - 5/3) / 2 = 1.41667, within 4/3; a mean of two
+  // blocks of 1.41 shots has the variance 17.885 / 2, t(0.975, 2) = 4.302653.
+  EXPECT_NEAR(one.setup.interval.value().half_width(), 4.302653 * std::sqrt(17.885 / 2.0), 0.01);
   // A second evening 100 dB higher, A A B: weights 2 * 2 / 4 and 2 * 1 / 3, by hand (6 + 101 * 2/3) / (5/3) and (5 + 104 * 2/3) / (5/3).
   session.blocks.push_back(exposure_block("A", 5, {100}, 2));
   session.blocks.push_back(exposure_block("A", 6, {102}, 2));
@@ -97,11 +99,11 @@ TEST(NumberDifference, ShownMeansSubtractToTheDifference) {
   EXPECT_TRUE(one.robust);
 }
 
-TEST(NumberDifference, ShotsWithoutAValueAreNoUnits) {
+TEST(NumberDifference, ShotsWithoutAValueDoNotCount) {
   Session session;
   session.blocks = {exposure_block("A", 1, {1, 2, 3}), exposure_block("B", 2, {4, 5, 6})};
   session.blocks[1].shots[0].shot.levels.exposure_db.reset();
-  EXPECT_EQ(difference_of(session, "A", "B", measure("exposure_db")).setup.units, 2U);
+  EXPECT_EQ(difference_of(session, "A", "B", measure("exposure_db")).setup.n, 2U);
 }
 
 // Cohen 1988, table 2.4.1: an effect of 0.8 deviations is found with 80 % by 26 a group (exactly 25.5, tests/stats/power_test.cpp).
@@ -113,11 +115,11 @@ TEST(NumberDifference, UnitsToSettleAreThoseOfThePowerTable) {
   EXPECT_EQ(units_for_difference(one, 0.8).value().each, 26U);
   EXPECT_EQ(units_for_difference(one, -0.5).value().each, 64U);  // Cohen
   EXPECT_EQ(units_for_difference(one, 0.8)->more_setup, 24U);
-  // Two evenings: squares 4 * 0.5 * 2, 8 - 2 - 1 degrees of freedom, so the deviation is sqrt(0.8) (by hand).
-  Session evenings = late_ring_down("ABBA", std::sqrt(2.0), 0.8 * std::sqrt(0.8));
-  for (const auto& block : late_ring_down("ABBA", std::sqrt(2.0), 0.8 * std::sqrt(0.8), 2).blocks) evenings.blocks.push_back(block);
+  // Two evenings that agree exactly: their own variance is 0, beside it twice the blocks' with two degrees of freedom: 4 / 3 (by hand).
+  Session evenings = late_ring_down("ABBA", std::sqrt(2.0), 0.8 * std::sqrt(4.0 / 3.0));
+  for (const auto& block : late_ring_down("ABBA", std::sqrt(2.0), 0.8 * std::sqrt(4.0 / 3.0), 2).blocks) evenings.blocks.push_back(block);
   const auto two = difference_of(evenings, "A", "B", measure("late_s"));
-  EXPECT_NEAR(two.unit_deviation.value(), std::sqrt(0.8), 1e-9);
+  EXPECT_NEAR(two.unit_deviation.value(), std::sqrt(4.0 / 3.0), 1e-9);
   EXPECT_EQ(two.units_to_settle, 26U);
 }
 
@@ -155,31 +157,34 @@ TEST(NumberDifference, WhatWasLeftOutCountsOnlyWhereItAddsAValue) {
   EXPECT_TRUE(nothing.drops_add_nothing);
 }
 
-/// Shots 0.7 x (0 .. 3) and the same plus `shift`, one block each.
-SessionBlock shifted(const std::string& setup, int number, double shift, double side) {
-  auto block = exposure_block(setup, number, {shift, 0.7 + shift, 1.4 + shift, 2.1 + shift});
-  for (std::size_t k = 0; k < 4; ++k) {
-    block.shots[k].shot.levels.peak_db = 0.7 * static_cast<double>(k) + side;
-    block.shots[k].shot.ring_down.late_s = 0.3 + 0.01 * static_cast<double>(k);
+/// Four blocks of one shot, 0.7 x (0 .. 3) plus `shift`.
+void add_shifted(Session& session, const std::string& setup, double shift, double side) {
+  for (int k = 0; k < 4; ++k) {
+    auto block = exposure_block(setup, static_cast<int>(session.blocks.size()) + 1, {0.7 * k + shift});
+    block.shots[0].shot.levels.peak_db = 0.7 * k + side;
+    block.shots[0].shot.ring_down.late_s = 0.3 + 0.01 * k;
+    session.blocks.push_back(block);
   }
-  return block;
 }
 
 // Holm (1979): one set-up's main number keeps its p however many side numbers there are; with two set-ups the smaller p is doubled.
-// Welch by hand: deviation 0.9037, standard error 0.6390, 6 degrees of freedom; 1.6 dB: t 2.504, p 0.046.
+// Student by hand: deviation 0.9037, standard error 0.6390, 6 degrees of freedom; 1.6 dB: t 2.504, p 0.046.
 TEST(Several, TheMainNumberIsAdjustedOverTheSetUpsOnly) {
   Session session;
-  session.blocks = {shifted("A", 1, 0.0, 0.0), shifted("B", 2, 1.6, 5.0)};
+  add_shifted(session, "A", 0.0, 0.0);
+  add_shifted(session, "B", 1.6, 5.0);
   const auto alone = compare_setups(session, "A", "exposure_db");
   EXPECT_NEAR(row_of(alone, "exposure_db").adjusted_p, 0.046, 0.0005);
   EXPECT_DOUBLE_EQ(row_of(alone, "exposure_db").adjusted_p, row_of(alone, "exposure_db").difference->p);
   EXPECT_TRUE(claims_difference(row_of(alone, "exposure_db").verdict));
-  session.blocks.push_back(shifted("C", 3, 0.1, 0.0));
+  add_shifted(session, "C", 0.1, 0.3);
   const auto both = compare_setups(session, "A", "exposure_db");
   EXPECT_NEAR(row_of(both, "exposure_db").adjusted_p, 2.0 * row_of(both, "exposure_db").difference->p, 1e-12);
+  // The third set-up's blocks tell of the spread too: 9 degrees of freedom, p 0.034 and twice that.
+  EXPECT_EQ(row_of(both, "exposure_db").difference->df, 9.0);
   EXPECT_EQ(row_of(both, "exposure_db").verdict, Verdict::hint);
-  // Side numbers: peak and late ring-down of both set-ups are four questions.
-  EXPECT_NEAR(row_of(both, "peak_db").adjusted_p, 4.0 * row_of(both, "peak_db").difference->p, 1e-12);
+  // Side numbers: the peak of both set-ups is two questions; late ring-down is of another family.
+  EXPECT_NEAR(row_of(both, "peak_db").adjusted_p, 2.0 * row_of(both, "peak_db").difference->p, 1e-12);
 }
 
 }  // namespace

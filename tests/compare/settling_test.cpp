@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "compare/verdict.h"
+#include "stats/difference.h"
 #include "stats/distributions.h"
 #include "stats/power.h"
 #include "stats/random.h"
@@ -22,7 +23,6 @@ struct SettlingCase {
   double difference;
   double deviation;
   double noticeable;
-  stats::Unit unit;
 };
 
 std::vector<double> scattered(stats::Random& random, std::size_t n, double mean, double deviation) {
@@ -37,27 +37,24 @@ double settled_share(const SettlingCase& one, std::size_t units, std::uint64_t s
   for (int k = 0; k < kSettlingRuns; ++k) {
     const auto first = scattered(random, units, 70.0, one.deviation);
     const auto second = scattered(random, units, 70.0 + one.difference, one.deviation);
-    const auto found = one.unit == stats::Unit::block ? stats::pooled_difference(first, second) : stats::welch_difference(first, second);
-    const auto verdict = verdict_of(found->difference, found->interval, one.noticeable, one.unit);
+    const auto found = stats::pooled_difference(first, second);
+    const auto verdict = verdict_of(found->difference, found->interval, one.noticeable);
     settled += verdict != Verdict::not_settled && verdict != Verdict::not_settled_by_blocks ? 1.0 : 0.0;
   }
   return settled / kSettlingRuns;
 }
 
-// Blocks settle a difference or that none would be heard, shots of one block a difference only. Few units are whole steps: 90 % and more
+// Blocks settle a difference or that it is small at most; where nobody knows what is small, a difference only. Few units are whole steps: 90 % and more
 // can come of one block more, hence spreads that need six or more.
 TEST(SettlingSlowUnderSanitizer, EightOfTenAreSettledAtTheNumberSaid) {
-  using stats::Unit;
-  for (const SettlingCase& one : {SettlingCase{0.0, 1.0, 1.0, Unit::block}, SettlingCase{0.3, 0.7, 1.0, Unit::block},
-                                  SettlingCase{0.8, 1.0, 1.0, Unit::block}, SettlingCase{1.5, 1.5, 1.0, Unit::block},
-                                  SettlingCase{-1.2, 1.0, 1.0, Unit::shot}, SettlingCase{0.5, 1.0, 1.0, Unit::shot}}) {
-    const double noticeable = one.unit == Unit::block ? one.noticeable : 0.0;
-    const auto units = stats::units_to_settle(one.difference, one.deviation, noticeable).value();
+  for (const SettlingCase& one : {SettlingCase{0.0, 1.0, 1.0}, SettlingCase{0.3, 0.7, 1.0}, SettlingCase{0.8, 1.0, 1.0},
+                                  SettlingCase{1.5, 1.5, 1.0}, SettlingCase{-1.2, 1.0, 0.0}, SettlingCase{0.5, 1.0, 0.0}}) {
+    const auto units = stats::units_to_settle(one.difference, one.deviation, one.noticeable).value();
     const double share = settled_share(one, units, 17);
     EXPECT_GE(share, 0.75) << one.difference;
     EXPECT_LE(share, 0.90) << one.difference;
-    std::printf("difference %.1f, deviation %.1f, %s: %zu each, settled %.1f %%; half as many %.1f %%\n", one.difference, one.deviation,
-                one.unit == Unit::block ? "blocks" : "shots", units, 100.0 * share, 100.0 * settled_share(one, units / 2, 18));
+    std::printf("difference %.1f, deviation %.1f, small %.1f: %zu each, settled %.1f %%; half as many %.1f %%\n", one.difference, one.deviation,
+                one.noticeable, units, 100.0 * share, 100.0 * settled_share(one, units / 2, 18));
   }
 }
 
