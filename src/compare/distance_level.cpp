@@ -13,7 +13,7 @@
 namespace ringfall::compare {
 
 std::optional<LevelAtMark> level_at_mark(const Session& session, const std::string& setup, const shot::MeasureSettings& settings,
-                                         const ClipOf& clip_of, std::size_t most) {
+                                         const ClipOf& clip_of) {
   LevelAtMark level;
   std::vector<std::pair<std::size_t, std::size_t>> calibrated;
   std::vector<std::pair<std::size_t, std::size_t>> uncalibrated;
@@ -27,8 +27,7 @@ std::optional<LevelAtMark> level_at_mark(const Session& session, const std::stri
   }
   level.calibrated = !calibrated.empty();
   level.other_scale = level.calibrated ? uncalibrated.size() : 0;
-  auto taken = level.calibrated ? std::move(calibrated) : std::move(uncalibrated);
-  if (most > 0 && taken.size() > most) taken.erase(taken.begin(), taken.end() - static_cast<std::ptrdiff_t>(most));
+  const auto taken = level.calibrated ? std::move(calibrated) : std::move(uncalibrated);
   std::map<double, std::vector<double>> energies;
   std::vector<double> exposures_db;
   std::vector<double> speeds_m_s;

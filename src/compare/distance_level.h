@@ -23,9 +23,8 @@ struct LevelAtMark {
   std::optional<double> arrow_speed_m_s;  ///< mean of the shots that know it
 };
 
-/// Of the shots that count and have a level: the calibrated ones when there are any, else all. `most` shots are listened to (0: all), the
-/// latest ones. nullopt: stopped by clip_of. Definition: docs/measures/season.md#at-a-distance. Tests: compare.DistanceLevel.*
+/// Of the shots that count and have a level: the calibrated ones when there are any, else all. nullopt: stopped by clip_of. Definition: docs/measures/season.md#at-a-distance. Tests: compare.DistanceLevel.*
 std::optional<LevelAtMark> level_at_mark(const Session& session, const std::string& setup, const shot::MeasureSettings& settings,
-                                         const ClipOf& clip_of, std::size_t most = 0);
+                                         const ClipOf& clip_of);
 
 }  // namespace ringfall::compare

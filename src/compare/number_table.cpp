@@ -7,10 +7,12 @@
 #include <array>
 #include <cmath>
 #include <optional>
+#include <set>
 #include <string_view>
 
 #include "base/csv.h"
 #include "base/failure.h"
+#include "shot/numbers.h"
 
 namespace ringfall::compare {
 namespace {
@@ -22,9 +24,13 @@ struct RatingColumn {
   std::string_view title;
   std::optional<double> Said::*rating;
 };
+// The second names are those of shots.csv in a folder that `ringfall export` wrote.
 constexpr std::array kRatings = {RatingColumn{"said loud", &Said::loud}, RatingColumn{"said hum", &Said::hum},
-                                 RatingColumn{"said ping", &Said::ping}, RatingColumn{"said feel", &Said::feel}};
-constexpr std::array<std::string_view, 7> kOther = {"setup", "block", "shot", "session", "drop", "words", "note"};
+                                 RatingColumn{"said ping", &Said::ping}, RatingColumn{"said feel", &Said::feel},
+                                 RatingColumn{"loud", &Said::loud},      RatingColumn{"hum_said", &Said::hum},
+                                 RatingColumn{"ping_said", &Said::ping}, RatingColumn{"feel", &Said::feel}};
+constexpr std::array<std::string_view, 11> kOther = {"setup", "block", "shot",    "session", "drop",   "words",
+                                                     "note",  "bow",   "dropped", "file",    "onset_s"};
 
 bool is_value_column(std::string_view title) {
   return std::ranges::find(kOther, title) == kOther.end() &&
@@ -48,6 +54,12 @@ std::size_t bracket_of_unit(std::string_view title) {
 Column named_column(const std::string& title) {
   Column column;
   column.name = title;
+  if (const auto* own = shot::find_number(title)) {
+    column.unit = own->unit;
+    column.decimals = own->decimals;
+    column.noticeable = own->noticeable;
+    return column;
+  }
   const std::size_t open = bracket_of_unit(title);
   if (open == 0) return column;
   column.unit = title.substr(open + 1, title.size() - open - 2);
@@ -81,7 +93,7 @@ Said said_in(const CsvTable& table, std::size_t row) {
   Said said;
   for (const RatingColumn& entry : kRatings) {
     const auto column = table.column(entry.title);
-    if (!column) continue;
+    if (!column || said.*entry.rating) continue;
     const auto value = table.number(row, *column);
     if (value && (*value < 0.0 || *value > 10.0)) {
       throw FileFailure(fmt::format("{}, line {}: '{}' is {} and must lie between 0 and 10", table.name, table.lines[row],
@@ -135,9 +147,11 @@ std::vector<std::size_t> read_columns(const CsvTable& table, Session& session, s
       without_numbers.push_back(column.name);
       continue;
     }
-    int decimals = 0;
-    for (const auto& row : table.rows) decimals = std::max(decimals, decimals_written(row[k]));
-    column.decimals = std::min(kMostDecimals, decimals + 1);  // a mean knows a little more than a value
+    if (shot::find_number(table.columns[k]) == nullptr) {
+      int decimals = 0;
+      for (const auto& row : table.rows) decimals = std::max(decimals, decimals_written(row[k]));
+      column.decimals = std::min(kMostDecimals, decimals + 1);  // a mean knows a little more than a value
+    }
     session.columns.push_back(std::move(column));
     places.push_back(k);
   }
@@ -178,15 +192,21 @@ Session read_number_table(const std::string& path) {
   Session session;
   std::vector<std::string> without_numbers;
   const auto places = read_columns(table, session, without_numbers);
+  std::set<std::string> bows;
+  for (std::size_t row = 0; row < table.rows.size(); ++row) bows.insert(text_in(table, row, "bow"));
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
-    const std::string name = trimmed(table.rows[row][setup]);
+    std::string name = trimmed(table.rows[row][setup]);
     if (name.empty()) throw FileFailure(fmt::format("{}, line {}: the set-up is missing", table.name, table.lines[row]));
+    // A set-up's name counts within its bow.
+    if (bows.size() > 1) name = text_in(table, row, "bow") + ": " + name;
     SessionBlock& block = block_of(session, table, row, name);
     SessionShot entry{{}, said_in(table, row)};
     entry.shot.number =
         whole(table, row, "shot").value_or(static_cast<int>(block.shots.size() + block.dropped_shots.size()) + 1);
     for (const std::size_t place : places) entry.values.push_back(table.number(row, place));
-    entry.dropped = text_in(table, row, "drop");
+    for (const char* title : {"drop", "dropped"}) {
+      if (entry.dropped.empty()) entry.dropped = text_in(table, row, title);
+    }
     if (block.note.empty()) block.note = text_in(table, row, "note");
     if (entry.dropped.empty()) {
       block.shots.push_back(std::move(entry));

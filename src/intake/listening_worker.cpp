@@ -11,6 +11,7 @@
 
 #include "base/failure.h"
 #include "base/nearest.h"
+#include "intake/session_options.h"
 #include "intake/source_findings.h"
 
 namespace ringfall::intake {
@@ -48,7 +49,7 @@ void ListeningWorker::run() {
 
 bool ListeningWorker::has_setup(const std::string& name) const {
   std::vector<std::string> names;
-  for (const auto& setup : logbook_->setups()) names.push_back(setup.name);
+  for (const auto& setup : logbook_->setups(logbook_->conditions().bow)) names.push_back(setup.name);
   if (std::ranges::find(names, name) != names.end()) return true;
   const std::string sentence = fmt::format("there is no set-up '{}'{}", name, did_you_mean(name, names));
   if (opened_once_) {
@@ -242,12 +243,9 @@ void ListeningWorker::work_off_one() {
 void ListeningWorker::start_block() {
   const auto conditions = logbook_->conditions();
   const double rate_hz = source_->info().sample_rate_hz;
-  RecordingOptions options;
+  RecordingOptions options = options_of(conditions);
   options.settings.measure = options_.measure;
-  options.settings.find.distance_m = conditions.distance_m;
-  options.settings.find.temperature_c = logbook::reckoned_temperature_c(conditions);
   options.settings.find.arrow_speed_m_s = options_.arrow_speed_m_s;
-  options.scale.full_scale_db_spl = conditions.full_scale_db_spl;
   recording_options_ = options;
   // The block begins with the sound that a shot right now would need before it.
   position_ = recent_->end() - recent_->begin();

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 
+#include "base/local_time.h"
+
 namespace ringfall::report {
 namespace {
 
@@ -70,7 +72,7 @@ std::string setup_text(const logbook::SetUp& setup, Units units) {
 std::string session_text(const logbook::Conditions& conditions, Units units) {
   Remarks all;
   all.add(conditions.bow);
-  all.add(conditions.started_at);
+  all.add(local_time_text(conditions.started_at));
   all.add(conditions.place);
   if (conditions.distance_m) all.add(distance_text(*conditions.distance_m, units));
   if (conditions.temperature_c) all.add(temperature_text(*conditions.temperature_c, units));

@@ -19,6 +19,7 @@
 #include "terminal/logbook_options.h"
 #include "terminal/option_words.h"
 #include "terminal/planning_options.h"
+#include "work/limits.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -76,25 +77,23 @@ Form form_of(const Typed& typed) {
   return typed.json ? Form::json : typed.csv ? Form::csv : Form::text;
 }
 
+void need_within(double value, work::Limits limits, const char* option, const char* unit) {
+  if (!limits.hold(value)) throw RequestFailure(fmt::format("{} must be between {:g} and {:g} {}", option, limits.low, limits.high, unit));
+}
+
 void understand_units(const Typed& typed, HearRequest& hear) {
   auto& find = hear.settings.find;
   if (!typed.distance.empty()) {
     find.distance_m = parse_distance_m(typed.distance);
-    if (*find.distance_m < 1.0 || *find.distance_m > 150.0) {
-      throw RequestFailure("--distance must be between 1 and 150 m");
-    }
+    need_within(*find.distance_m, work::kTargetDistance_m, "--distance", "m");
   }
   if (!typed.arrow_speed.empty()) {
     find.arrow_speed_m_s = parse_speed_m_s(typed.arrow_speed);
-    if (*find.arrow_speed_m_s < 15.0 || *find.arrow_speed_m_s > 200.0) {
-      throw RequestFailure("--arrow-speed must be between 15 and 200 m/s");
-    }
+    need_within(*find.arrow_speed_m_s, work::kArrowSpeed_m_s, "--arrow-speed", "m/s");
   }
   if (!typed.temperature.empty()) {
     find.temperature_c = parse_temperature_c(typed.temperature);
-    if (find.temperature_c < -40.0 || find.temperature_c > 60.0) {
-      throw RequestFailure("--temperature must be between -40 and 60 C");
-    }
+    need_within(find.temperature_c, work::kAir_c, "--temperature", "C");
   }
 }
 
@@ -142,6 +141,7 @@ CLI::App* add_demo(CLI::App& app, Reading& reading) {
 void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
   verb.add_option("source", compare.source, "A logbook, or a folder with a setups.csv, or such a table")
       ->required()->type_name("FOLDER-OR-TABLE");
+  verb.add_option("--bow", compare.bow, "One bow of a logbook (needed when it holds shots of several)")->type_name("NAME");
   verb.add_option("--baseline", compare.baseline, "The set-up the others are held against (else the table's first)")
       ->type_name("SETUP");
   verb.add_option("--main", compare.main_number, "The one number named beforehand (below)")->capture_default_str()->type_name("NUMBER");

@@ -4,10 +4,13 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
+#include <utility>
+
 #include "base/failure.h"
-#include "compare/logbook_session.h"
 #include "compare/number_table.h"
 #include "terminal/session_tones.h"
+#include "work/bow_choice.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -48,8 +51,8 @@ Compared compare_logbook(const CompareRequest& request) {
   Compared result;
   result.measured.logbook = request.source;
   auto& session = result.measured.session;
-  session = compare::logbook_session(book);
-  const auto baseline = request.baseline ? request.baseline : compare::logbook_baseline(book, session);
+  auto [comparable, baseline] = work::comparable(book, request.bow, request.baseline);
+  session = std::move(comparable);
   compare::check_question(session.setups(), baseline, compare::measures_of(session), request.main_number);
   result.tones = pooled_tones(session, book);
   result.comparison = compare::compare_setups(session, baseline, request.main_number, result.tones);
@@ -61,7 +64,9 @@ Compared compare_table(const CompareRequest& request) {
   Compared result;
   auto& session = result.measured.session;
   session = compare::read_number_table(request.table);
-  const std::string main = request.main_number.empty() ? session.columns.front().name : request.main_number;
+  const bool has_exposure = std::ranges::find(session.columns, "exposure_db", &compare::Column::name) != session.columns.end();
+  const std::string first = has_exposure ? "exposure_db" : session.columns.front().name;
+  const std::string main = request.main_number.empty() ? first : request.main_number;
   result.comparison = compare::compare_setups(session, request.baseline, main);
   return result;
 }
@@ -69,6 +74,9 @@ Compared compare_table(const CompareRequest& request) {
 }  // namespace
 
 Compared compare_source(const CompareRequest& request) {
+  if (request.bow && (!request.table.empty() || !logbook::is_sqlite_file(request.source))) {
+    throw RequestFailure("--bow is for a logbook; recordings and tables of numbers name no bow");
+  }
   Compared compared = !request.table.empty()                    ? compare_table(request)
                       : logbook::is_sqlite_file(request.source) ? compare_logbook(request)
                                                                  : compare_recordings(request);

@@ -6,6 +6,7 @@
 #include "intake/logbook_intake.h"
 #include "terminal/exit_status.h"
 #include "terminal/logbook_verbs.h"
+#include "work/measuring.h"
 
 namespace ringfall::terminal {
 
@@ -15,14 +16,13 @@ int correct(const CorrectRequest& request) {
     book.say_not_a_shot(request.number);
     fmt::print("shot {} is none and does not count\n", request.number);
   } else if (request.edge_s) {
-    book.move_edge(request.number, *request.edge_s);
-    intake::measure_again(book, request.number);
+    work::move_edge(book, request.number, *request.edge_s);
     fmt::print("the edge of shot {} is at {} now, and it is measured again\n", request.number, clock_text(*request.edge_s));
   } else if (request.missed_s) {
     const auto shot = intake::add_missed_shot(book, request.number, *request.missed_s, request.recording);
     fmt::print("the missed shot is kept as shot {}\n", shot);
   } else {
-    const auto taken_back = intake::take_back_correction(book, request.number);
+    const auto taken_back = work::take_back(book, request.number);
     if (taken_back == logbook::Correction::Kind::missed_shot) {
       fmt::print("shot {}, said to be missed, is taken out again\n", request.number);
     } else {

@@ -36,9 +36,9 @@ struct TypedFittings {
 
   FittingsChange understood() const {
     FittingsChange change;
-    change.draw_weight_n = typed_change(draw_weight, parse_force_n, 10.0, 2000.0, "N", "--draw-weight");
-    change.brace_height_m = typed_change(brace_height, parse_length_m, 0.05, 1.0, "m", "--brace");
-    change.arrow_mass_kg = typed_change(arrow_mass, parse_mass_kg, 0.005, 0.2, "kg", "--arrow-mass");
+    change.draw_weight_n = typed_change(draw_weight, parse_force_n, work::kDrawWeight_n, "N", "--draw-weight");
+    change.brace_height_m = typed_change(brace_height, parse_length_m, work::kBraceHeight_m, "m", "--brace");
+    change.arrow_mass_kg = typed_change(arrow_mass, parse_mass_kg, work::kArrowMass_kg, "kg", "--arrow-mass");
     change.string = string;
     change.silencers = silencers;
     if (parts.size() == 1 && parts.front() == "none") {
@@ -86,11 +86,11 @@ struct TypedSession {
   SessionChange understood() const {
     SessionChange change = plain;
     if (date) change.started_at = parse_date(*date);
-    change.distance_m = typed_change(distance, parse_distance_m, 1.0, 150.0, "m", "--distance");
-    change.temperature_c = typed_change(temperature, parse_temperature_c, -40.0, 60.0, "C", "--temperature");
-    change.humidity_percent = typed_change(humidity, parse_plain, 0.0, 100.0, "%", "--humidity");
-    change.full_scale_db_spl = typed_change(full_scale, parse_plain, 60.0, 200.0, "dB", "--full-scale-spl");
-    change.check_tone_db = typed_change(check_tone, parse_plain, -200.0, 200.0, "dB", "--check-tone");
+    change.distance_m = typed_change(distance, parse_distance_m, work::kTargetDistance_m, "m", "--distance");
+    change.temperature_c = typed_change(temperature, parse_temperature_c, work::kAir_c, "C", "--temperature");
+    change.humidity_percent = typed_change(humidity, parse_plain, work::kHumidity_percent, "%", "--humidity");
+    change.full_scale_db_spl = typed_change(full_scale, parse_plain, work::kFullScale_db_spl, "dB", "--full-scale-spl");
+    change.check_tone_db = typed_change(check_tone, parse_plain, work::kCheckTone_db, "dB", "--check-tone");
     if (blind) change.blind = true;
     if (seeing) change.blind = false;
     return change;
@@ -184,7 +184,7 @@ void add_setup(CLI::App& app, Verbs& verbs) {
     add_units(*verb, asked->units);
     verbs.emplace_back(verb, [asked, fittings, mass] {
       asked->fittings = fittings->understood();
-      asked->added_mass_kg = typed_change(*mass, parse_mass_kg, 0.0, 10.0, "kg", "--added-mass");
+      asked->added_mass_kg = typed_change(*mass, parse_mass_kg, work::kAddedMass_kg, "kg", "--added-mass");
       return *asked;
     });
   };

@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <filesystem>
 
 #include "audio/quiet_libraries.h"
 #include "audio/sound_system.h"
 #include "base/failure.h"
-#include "base/nearest.h"
 #include "intake/listening.h"
 #include "logbook/logbook.h"
 #include "terminal/exit_status.h"
@@ -16,6 +17,8 @@
 #include "terminal/listen_text.h"
 #include "terminal/listen_verbs.h"
 #include "terminal/sound_in.h"
+#include "work/sessions.h"
+#include "work/setups.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -26,24 +29,23 @@ constexpr auto kLook = 50ms;
 constexpr int kMeterWidth = 30;
 constexpr const char* kKeys = "Keys: space arms or pauses, b next block, s next set-up, c wipes the clip mark, q ends.\n";
 
-std::vector<std::string> setup_names(const logbook::Logbook& book) {
-  std::vector<std::string> names;
-  for (const auto& setup : book.setups()) names.push_back(setup.name);
-  return names;
-}
-
 /// Sees to it that the set-up is in the logbook.
-void need_setup(logbook::Logbook& book, const ListenRequest& request) {
-  const auto names = setup_names(book);
-  if (std::ranges::find(names, request.setup) != names.end()) return;
-  if (!request.new_setup) {
-    const std::string hint = did_you_mean(request.setup, names);
-    throw RequestFailure(fmt::format("there is no set-up '{}' yet{}{} it is a new one, say so with --new", request.setup, hint,
-                                     hint.ends_with('?') ? " If" : "; if"));
-  }
+void need_setup(logbook::Logbook& book, const std::string& bow, const ListenRequest& request) {
+  const auto allowed = request.new_setup ? work::NewSetUp::meant : work::NewSetUp::refused;
+  if (!work::is_to_be_made(book, bow, request.setup, allowed)) return;
   logbook::SetUp setup;
   setup.name = request.setup;
+  setup.bow = bow;
   book.add_setup(setup);
+}
+
+/// Made when it is not there: takes that can't be recorded are not worth a shot. FileFailure.
+void need_take_folder(const std::string& folder) {
+  std::error_code failed;
+  std::filesystem::create_directories(folder, failed);
+  if (!failed && std::filesystem::is_directory(folder, failed) && access(folder.c_str(), W_OK | X_OK) == 0) return;
+  throw FileFailure(fmt::format("{}: takes can't be recorded in this folder{}; give another one with --take, or listen without it", folder,
+                                failed ? fmt::format(" ({})", failed.message()) : ""));
 }
 
 /// The screen of one listening: lines that stay on standard output, below them a meter when that is a terminal.
@@ -80,8 +82,8 @@ class ListenScreen {
 };
 
 /// The one after `now`, as the logbook has them, then the first again.
-std::string setup_after(const logbook::Logbook& book, const std::string& now) {
-  const auto names = setup_names(book);
+std::string setup_after(const logbook::Logbook& book, const std::string& bow, const std::string& now) {
+  const auto names = work::setup_names(book, bow);
   const auto at = std::ranges::find(names, now);
   return at == names.end() || at + 1 == names.end() ? names.front() : *(at + 1);
 }
@@ -90,7 +92,10 @@ std::string setup_after(const logbook::Logbook& book, const std::string& now) {
 
 int listen(const ListenRequest& request) {
   logbook::Logbook book(request.logbook);
-  need_setup(book, request);
+  const auto conditions = book.conditions();
+  work::need_session_bow(conditions, request.bow);
+  if (request.take_folder) need_take_folder(*request.take_folder);
+  need_setup(book, conditions.bow, request);
   std::string setup = request.setup;
   const EndRequests ends;
   Keys keys;
@@ -104,7 +109,7 @@ int listen(const ListenRequest& request) {
   options.armed = !request.paused;
   options.take_folder = request.take_folder;
   intake::Listening listening(options, sound_in(request.sound, system));
-  ListenScreen screen(listening, book.conditions().blind, keys.there());
+  ListenScreen screen(listening, conditions.blind, keys.there());
   if (keys.there()) fmt::print("{}", kKeys);
   const auto begin = Clock::now();
   bool goes_on = true;
@@ -116,7 +121,7 @@ int listen(const ListenRequest& request) {
     switch (*key) {
       case ' ': listening.armed() ? listening.pause() : listening.arm(); break;
       case 'b': listening.next_block(); break;
-      case 's': listening.next_setup(setup = setup_after(book, setup)); break;
+      case 's': listening.next_setup(setup = setup_after(book, conditions.bow, setup)); break;
       case 'c': listening.wipe_clip_mark(); break;
       case 'q': goes_on = false; break;
       default: break;

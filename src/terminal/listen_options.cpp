@@ -26,12 +26,13 @@ void add_listen(CLI::App& app, ListenRequest& asked) {
                "Nobody and no microphone forward of the shooting line.");
   verb->add_option("logbook", asked.logbook, "The logbook's file")->required()->type_name("LOGBOOK");
   verb->add_option("--setup", asked.setup, "The set-up that is shot")->required()->type_name("NAME");
+  verb->add_option("--bow", asked.bow, "The bow, to be sure that the session is about it")->type_name("NAME");
   verb->add_flag("--new", asked.new_setup, "This set-up is new");
   verb->add_option("--note", asked.note, "A remark on the block")->type_name("WORDS");
   add_sound_in(*verb, asked.sound);
   verb->add_flag("--paused", asked.paused, "Begin without keeping shots");
   verb->add_option("--for", asked.for_s, "End after so many seconds")->check(number_between(0.01, 1e6))->type_name("SECONDS");
-  verb->add_option("--take", asked.take_folder, "Record everything, too, into this folder")->type_name("FOLDER");
+  verb->add_option("--take", asked.take_folder, "Record everything, too, into this folder, made when it is not there")->type_name("FOLDER");
 }
 
 void add_play(CLI::App& app, PlayRequest& asked) {

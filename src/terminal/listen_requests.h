@@ -21,6 +21,7 @@ struct SoundInRequest {
 struct ListenRequest {
   std::string logbook;
   std::string setup;
+  std::string bow;  ///< empty: that of the last session
   bool new_setup = false;
   std::string note;
   SoundInRequest sound;

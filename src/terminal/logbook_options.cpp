@@ -28,26 +28,30 @@ std::string joined_words(const std::vector<std::string>& words) { return fmt::fo
 void add_add(CLI::App& app, Verbs& verbs) {
   auto asked = std::make_shared<AddRequest>();
   auto mass = std::make_shared<std::optional<std::string>>();
+  auto fresh = std::make_shared<bool>(false);
+  auto& addition = asked->addition;
   auto* verb = add_logbook_verb(app, "add", "Measure recordings and keep their shots in a logbook",
                                 "add evening.ringfall first.wav --setup bare --expect 5", asked->logbook);
   verb->add_option("recording", asked->recordings, "Sound files in shooting order, each one block")->required()->type_name("FILE");
-  verb->add_option("--setup", asked->place.setup, "The set-up they were shot with; the first one is the baseline")
+  verb->add_option("--setup", addition.place.setup, "The set-up they were shot with; the first one is the baseline")
       ->required()->type_name("NAME");
-  verb->add_flag("--new", asked->new_setup, "This set-up is new, though its name is near another's");
-  verb->add_option("--changed", asked->changed, "What a new set-up changes")->type_name("WORDS");
+  verb->add_option("--bow", asked->bow, "The bow, to be sure that the session is about it")->type_name("NAME");
+  verb->add_flag("--new", *fresh, "This set-up is new, though its name is near another's");
+  verb->add_option("--changed", addition.changed, "What a new set-up changes")->type_name("WORDS");
   verb->add_option("--added-mass", *mass, "What a new set-up adds to the bow: 180g, 6.3oz, 412gr (bare: grams)")->type_name("MASS");
-  verb->add_option("--session", asked->place.session, "The session they belong to (else the last)")
+  verb->add_option("--session", addition.place.session, "The session they belong to (else the last)")
       ->type_name("N");
-  verb->add_option("--note", asked->place.note, "A remark on these blocks")->type_name("WORDS");
-  verb->add_option("--drop", asked->place.dropped, "Keep them, but leave them out of comparisons, for this reason")
+  verb->add_option("--note", addition.place.note, "A remark on these blocks")->type_name("WORDS");
+  verb->add_option("--drop", addition.place.dropped, "Keep them, but leave them out of comparisons, for this reason")
       ->type_name("REASON");
   verb->add_option("--channel", asked->channel, "Channel to measure, from 1 (else the loudest live one)")
       ->check(whole_number(1, 1024))->type_name("N");
   verb->add_option("--expect", asked->expect, "Keep the N most shot-like events of each recording")
       ->check(whole_number(1, 1000000))->type_name("N");
   verb->add_flag("--json", asked->json, "One JSON object on standard output");
-  verbs.emplace_back(verb, [asked, mass] {
-    if (const auto given = typed_change(*mass, parse_mass_kg, 0.0, 10.0, "kg", "--added-mass")) asked->added_mass_kg = *given;
+  verbs.emplace_back(verb, [asked, mass, fresh] {
+    if (*fresh) asked->addition.new_setup = work::NewSetUp::meant;
+    if (const auto given = typed_change(*mass, parse_mass_kg, work::kAddedMass_kg, "kg", "--added-mass")) asked->addition.added_mass_kg = *given;
     return *asked;
   });
 }

@@ -10,44 +10,16 @@
 #include "base/unit_text.h"
 #include "intake/logbook_intake.h"
 #include "logbook/entries.h"
+#include "work/adding.h"
+#include "work/changes.h"
 
 namespace ringfall::terminal {
 
 /// What the verbs on a logbook were asked to do. In a change, what is not given stays as it is.
-
-/// A change of a number that may also be taken away.
-using NumberChange = std::optional<std::optional<double>>;
-
-struct FittingsChange {
-  NumberChange draw_weight_n;
-  NumberChange brace_height_m;
-  NumberChange arrow_mass_kg;
-  std::optional<std::string> string;
-  std::optional<std::string> silencers;
-  std::optional<std::vector<logbook::Part>> parts;
-};
-
-/// Full-scale level from a recording of a sound calibrator.
-struct CalibrationRequest {
-  std::optional<std::string> file;
-  double calibrator_db = 94.0;
-};
-
-struct SessionChange {
-  std::optional<std::string> started_at;  ///< UTC, ISO 8601
-  std::optional<std::string> place;
-  NumberChange distance_m;
-  NumberChange temperature_c;
-  NumberChange humidity_percent;
-  std::optional<std::string> chain;
-  std::optional<std::string> microphone;
-  std::optional<std::string> device;
-  NumberChange full_scale_db_spl;
-  NumberChange check_tone_db;
-  std::optional<bool> blind;
-  std::optional<std::string> note;
-  CalibrationRequest calibration;
-};
+using work::CalibrationRequest;
+using work::FittingsChange;
+using work::NumberChange;
+using work::SessionChange;
 
 struct StartRequest {
   std::string logbook;
@@ -104,10 +76,8 @@ struct AddRequest {
   std::vector<std::string> recordings;
   std::optional<int> channel;  ///< counted from 1
   std::optional<int> expect;
-  intake::BlockPlace place;
-  bool new_setup = false;  ///< the name is meant, however near to another
-  std::string changed;
-  std::optional<double> added_mass_kg;
+  std::string bow;  ///< empty: that of the last session
+  work::Addition addition;
   bool json = false;
 };
 

@@ -70,8 +70,8 @@ Json json_of_bands(const std::vector<compare::OctaveLevel>& bands) {
   return out;
 }
 
-const char* air_from(AirFrom from) {
-  return from == AirFrom::asked ? "asked" : from == AirFrom::session ? "session" : "assumed";
+const char* air_from(work::AirFrom from) {
+  return from == work::AirFrom::asked ? "asked" : from == work::AirFrom::session ? "session" : "assumed";
 }
 
 }  // namespace
@@ -129,8 +129,8 @@ std::string season_json(const std::vector<compare::SetUpSeason>& seasons) {
   return json_text({{"tool", json_tool()}, {"setups", setups}});
 }
 
-std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                         const AirWords& words, const std::vector<compare::DistanceEstimate>& estimates) {
+std::string hunting_json(const HuntingRequest& request, const work::Afar& afar) {
+  const auto& [heard, question, words, estimates] = afar;
   Json at = Json::array();
   for (const auto& estimate : estimates) {
     at.push_back({{"distance_m", json_number(estimate.distance_m)},

@@ -15,7 +15,6 @@ namespace ringfall::terminal {
 std::string plan_json(const PlanRequest& request, const compare::ShootingPlan& plan, const compare::ShotScatter& scatter,
                       const compare::Measure& measure);
 std::string season_json(const std::vector<compare::SetUpSeason>& seasons);
-std::string hunting_json(const HuntingRequest& request, const compare::DistanceQuestion& question, const compare::LevelAtMark& heard,
-                         const AirWords& words, const std::vector<compare::DistanceEstimate>& estimates);
+std::string hunting_json(const HuntingRequest& request, const work::Afar& afar);
 
 }  // namespace ringfall::terminal

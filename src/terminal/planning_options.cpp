@@ -10,6 +10,7 @@
 #include "base/units.h"
 #include "terminal/logbook_options.h"
 #include "terminal/option_words.h"
+#include "work/limits.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -45,12 +46,13 @@ void add_hunting(CLI::App& app, PlanningReading& reading) {
                "An estimate for still air over open ground. It makes no distance safe.");
   verb->add_option("logbook", asked.logbook, "The logbook's file")->required()->type_name("LOGBOOK");
   verb->add_option("setup", asked.setup, "The set-up")->required()->type_name("SETUP");
+  verb->add_option("--bow", asked.bow, "The bow (else the only one that has this set-up)")->type_name("NAME");
   verb->add_option("--distance", reading.distances, "Where to estimate: 20m, 30yd; may be repeated (else 10, 20, 30, 40 m)")
       ->type_name("LENGTH")->allow_extra_args(false);
   verb->add_option("--mark", reading.mark, "Grip to microphone (else 1 m)")->type_name("LENGTH");
   verb->add_option("--temperature", reading.temperature, "Air: 15C, 59F (else that of the set-up's last session, or 20C)")->type_name("DEGREES");
-  verb->add_option("--humidity", asked.humidity_percent, "Relative, in per cent (else that session's, or 50)")->type_name("PERCENT");
-  verb->add_option("--pressure", asked.pressure_kpa, "In kilopascal")->capture_default_str()->type_name("KPA");
+  verb->add_option("--humidity", asked.asked.humidity_percent, "Relative, in per cent (else that session's, or 50)")->type_name("PERCENT");
+  verb->add_option("--pressure", asked.asked.pressure_kpa, "In kilopascal")->capture_default_str()->type_name("KPA");
   verb->add_option("--arrow-speed", reading.arrow_speed, "60m/s, 197ft/s (else the shots' own)")->type_name("SPEED");
   add_units(*verb, asked.units);
   verb->add_flag("--json", asked.json, "One JSON object on standard output");
@@ -80,22 +82,26 @@ Request plan_request(PlanRequest& asked) {
   return asked;
 }
 
+void need_within(double value, work::Limits limits, const char* name) { need_between(value, limits.low, limits.high, name); }
+
 Request hunting_request(PlanningReading& reading) {
-  auto& asked = reading.hunting;
+  auto& asked = reading.hunting.asked;
   if (!reading.mark.empty()) asked.mark_m = parse_distance_m(reading.mark);
-  need_between(asked.mark_m, 0.3, 10.0, "--mark (in metres)");
+  need_within(asked.mark_m, work::kMark_m, "--mark (in metres)");
   if (!reading.temperature.empty()) asked.temperature_c = parse_temperature_c(reading.temperature);
-  if (asked.temperature_c) need_between(*asked.temperature_c, kColdest_c, kWarmest_c, "--temperature (in Celsius)");
-  if (asked.humidity_percent) need_between(*asked.humidity_percent, kDriest_percent, 100.0, "--humidity");
-  need_between(asked.pressure_kpa, 50.0, 110.0, "--pressure");
+  if (asked.temperature_c) need_within(*asked.temperature_c, work::kAfarAir_c, "--temperature (in Celsius)");
+  if (asked.humidity_percent) need_within(*asked.humidity_percent, work::kAfarHumidity_percent, "--humidity");
+  need_within(asked.pressure_kpa, work::kAfarPressure_kpa, "--pressure");
   if (!reading.arrow_speed.empty()) {
     asked.arrow_speed_m_s = parse_speed_m_s(reading.arrow_speed);
-    need_between(*asked.arrow_speed_m_s, 15.0, 200.0, "--arrow-speed (in m/s)");
+    need_within(*asked.arrow_speed_m_s, work::kArrowSpeed_m_s, "--arrow-speed (in m/s)");
   }
   if (!reading.distances.empty()) asked.distances_m.clear();
   for (const auto& text : reading.distances) asked.distances_m.push_back(parse_distance_m(text));
-  for (const double metres : asked.distances_m) need_between(metres, asked.mark_m, 100.0, "--distance (in metres, beyond the mark)");
-  return asked;
+  for (const double metres : asked.distances_m) {
+    need_between(metres, asked.mark_m, work::kFarthest_m, "--distance (in metres, beyond the mark)");
+  }
+  return reading.hunting;
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/unit_text.h"
+#include "work/afar.h"
 
 namespace ringfall::terminal {
 
@@ -31,28 +32,11 @@ struct SeasonRequest {
   bool csv = false;
 };
 
-/// Air that the estimate at a distance is made for.
-inline constexpr double kColdest_c = -20.0;
-inline constexpr double kWarmest_c = 50.0;
-inline constexpr double kDriest_percent = 10.0;
-
-/// Whose word the air of an estimate is.
-enum class AirFrom { asked, session, assumed };
-struct AirWords {
-  AirFrom temperature = AirFrom::asked;
-  AirFrom humidity = AirFrom::asked;
-  std::int64_t session = 0;  ///< the set-up's last one
-};
-
 struct HuntingRequest {
   std::string logbook;
+  std::optional<std::string> bow;
   std::string setup;
-  std::vector<double> distances_m = {10.0, 20.0, 30.0, 40.0};
-  double mark_m = 1.0;
-  std::optional<double> temperature_c;     ///< else that of the set-up's last session, else 20 C
-  std::optional<double> humidity_percent;  ///< the same, else 50 %
-  double pressure_kpa = 101.325;
-  std::optional<double> arrow_speed_m_s;  ///< else the shots' own
+  work::AfarQuestion asked;
   Units units = Units::metric;
   bool json = false;
 };

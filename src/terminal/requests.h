@@ -44,6 +44,7 @@ struct CompareRequest {
   std::string table;   ///< numbers measured elsewhere; empty: none
   HearRequest hear;
   Form form = Form::text;
+  std::optional<std::string> bow;  ///< of a logbook
   std::optional<std::string> baseline;
   std::string main_number = "exposure_db";  ///< empty: the first of `table`
   std::optional<double> wanted_difference;  ///< of the main number, not 0

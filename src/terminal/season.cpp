@@ -1,23 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstdio>
 
 #include "base/csv.h"
-#include "base/failure.h"
-#include "base/nearest.h"
+#include "base/local_time.h"
 #include "base/text.h"
-#include "compare/logbook_session.h"
 #include "compare/season.h"
-#include "compare/season_pool.h"
-#include "intake/kept_clip.h"
 #include "report/sentences.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
 #include "terminal/planning_json.h"
 #include "terminal/text_table.h"
 #include "terminal/verbs.h"
+#include "work/seasons.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -37,7 +33,7 @@ std::string points_table(const compare::SetUpSeason& season, const Ink& ink) {
   table.add_column("SD", "dB");
   table.add_column("check tone", "dB");
   for (const auto& point : season.points) {
-    std::vector<std::string> row = {std::to_string(point.evening.session), point.evening.started_at.substr(0, 10),
+    std::vector<std::string> row = {std::to_string(point.evening.session), local_day_text(point.evening.started_at),
                                     std::to_string(point.shots), point.evening.calibrated ? "20 uPa" : "full scale"};
     for (std::size_t k = 0; k < measures.size(); ++k) row.push_back(plain_number(point.means[k], measures[k].decimals));
     row.push_back(plain_number(point.exposure_deviation_db, 1));
@@ -110,20 +106,7 @@ std::string season_csv(const std::vector<compare::SetUpSeason>& seasons) {
 
 int season(const SeasonRequest& request) {
   const logbook::Logbook book(request.logbook);
-  if (request.bow) {
-    std::vector<std::string> names;
-    for (const auto& bow : book.bows()) names.push_back(bow.name);
-    if (std::find(names.begin(), names.end(), *request.bow) == names.end()) {
-      throw RequestFailure(fmt::format("there is no bow '{}'{}", *request.bow, did_you_mean(*request.bow, names)));
-    }
-  }
-  auto session = compare::logbook_session(book, request.bow);
-  compare::pool_each_session(session, {}, [&](std::size_t block, std::size_t shot) {
-    const auto& own = session.blocks[block];
-    return std::optional(compare::ScaledClip{intake::kept_clip(book, own.shots[shot].id),
-                                             {book.conditions(own.session).full_scale_db_spl}});
-  });
-  const auto seasons = compare::season_of(session, compare::evenings_of(book));
+  const auto seasons = work::read_season(book, request.bow)->setups;
   if (seasons.empty()) {
     std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
     return kNotMeasured;

@@ -8,13 +8,17 @@
 #include "base/failure.h"
 #include "base/nearest.h"
 #include "logbook/logbook.h"
-#include "terminal/changes.h"
 #include "terminal/exit_status.h"
 #include "terminal/list_json.h"
 #include "terminal/logbook_verbs.h"
 #include "terminal/setup_text.h"
+#include "work/changes.h"
+#include "work/setups.h"
 
 namespace ringfall::terminal {
+
+using work::apply;
+
 namespace {
 
 /// The entry of this name, or RequestFailure with the nearest one.
@@ -79,7 +83,9 @@ int setup(const SetUpRequest& request) {
   }
   const bool change = request.task == SetUpRequest::Task::change;
   const auto entries = book.setups(bow_name);
-  if (!change) refuse_taken(entries, request.name, "set-up");
+  if (!change && !work::is_to_be_made(book, bow_name, request.name, work::NewSetUp::meant)) {
+    throw RequestFailure(fmt::format("the set-up '{}' is there already; change it with `ringfall set-up change`", request.name));
+  }
   logbook::SetUp entry = change ? named(entries, request.name, "set-up") : logbook::SetUp{request.name, "", false, std::nullopt};
   entry.bow = bow_name;
   apply(request.new_name, entry.name);

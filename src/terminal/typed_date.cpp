@@ -47,7 +47,7 @@ std::string parse_date(const std::string& typed) {
   said.tm_isdst = -1;
   if (said.tm_year < 0 || said.tm_mon < 0 || said.tm_mon > 11 || !real_date(said)) refuse_date(typed);
   const std::time_t now = std::time(nullptr);
-  std::time_t at = timed ? std::mktime(&said) : timegm(&said);
+  std::time_t at = std::mktime(&said);
   // A day is to come when it is neither over nor today by this computer's clock.
   const std::string today = fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
   if (timed ? at > now : typed > today) {

@@ -23,7 +23,7 @@ std::string without_blanks_around(const std::string& text) {
 }  // namespace
 
 NumberChange typed_change(const std::optional<std::string>& typed, const std::function<double(std::string_view)>& parse,
-                          double low, double high, const char* unit, const char* option) {
+                          work::Limits limits, const char* unit, const char* option) {
   if (!typed) return std::nullopt;
   if (*typed == "none") return std::optional<double>();
   double value = 0.0;
@@ -32,9 +32,8 @@ NumberChange typed_change(const std::optional<std::string>& typed, const std::fu
   } catch (const RequestFailure& refused) {
     throw RequestFailure(fmt::format("{}: {}", option, refused.what()));
   }
-  // Written so that NaN is refused too.
-  if (value >= low && value <= high) return std::optional(value);
-  throw RequestFailure(fmt::format("{}: '{}' can't be; it must lie between {:g} and {:g} {}", option, *typed, low, high, unit));
+  if (limits.hold(value)) return std::optional(value);
+  throw RequestFailure(fmt::format("{}: '{}' can't be; it must lie between {:g} and {:g} {}", option, *typed, limits.low, limits.high, unit));
 }
 
 logbook::Part parse_part(const std::string& typed) {
@@ -57,7 +56,7 @@ logbook::Part parse_part(const std::string& typed) {
                                      did_you_mean(fields[0], {"mass", "damper", "silencer", "other"})));
   }
   logbook::Part part{*kind, fields[1], fields[2], std::nullopt};
-  if (!fields[3].empty()) part.mass_kg = typed_change(fields[3], parse_mass_kg, 0.0, 10.0, "kg", "--part").value();
+  if (!fields[3].empty()) part.mass_kg = typed_change(fields[3], parse_mass_kg, work::kAddedMass_kg, "kg", "--part").value();
   if (part.what.empty() && part.place.empty() && !part.mass_kg) {
     throw RequestFailure(fmt::format("--part '{}' says nothing but its kind; write it like \"damper, rubber, upper limb, 12g\"", typed));
   }

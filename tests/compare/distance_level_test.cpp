@@ -27,11 +27,11 @@ struct Shots {
       clips.back().push_back({made_up_clip(k, {{95.0, 78.0, 0.3}}, noise_db, rate_hz), {full_scale_db_spl}});
     }
   }
-  LevelAtMark level(std::size_t most = 0) {
+  LevelAtMark level() {
     return level_at_mark(session, "bare", {}, [&](std::size_t block, std::size_t shot) {
              ++asked;
              return std::optional(clips[block][shot]);
-           }, most).value();
+           }).value();
   }
   double octave(double nominal_hz) {
     for (const auto& band : level().octaves) {
@@ -60,16 +60,17 @@ TEST(DistanceLevel, CalibratedShotsOnlyWhenThereAreAny) {
   EXPECT_NEAR(shots.octave(125.0), full_scale_125_db + 120.0, 1e-6);
 }
 
-TEST(DistanceLevel, TheLatestShotsAndOnlyThoseThatCount) {
+TEST(DistanceLevel, AllShotsAndOnlyThoseThatCount) {
   Shots shots;
   shots.add(120.0, {70.0, 71.0});
   shots.add(120.0, {80.0, 82.0});
   shots.session.blocks[1].shots[1].shot.arrow_speed_m_s = 60.0;
   shots.asked = 0;
-  const auto two = shots.level(2);
-  EXPECT_EQ(shots.asked, 2);
-  EXPECT_NEAR(two.deviation_db.value(), std::sqrt(2.0), 1e-12);  // of 80, 82
-  EXPECT_EQ(two.arrow_speed_m_s, 60.0);
+  const auto all = shots.level();
+  EXPECT_EQ(shots.asked, 4);
+  // Of 70, 71, 80, 82: mean 75.75; squares 33.0625 + 22.5625 + 18.0625 + 39.0625 = 112.75, a third of it is 37.583.
+  EXPECT_NEAR(all.deviation_db.value(), std::sqrt(112.75 / 3.0), 1e-12);
+  EXPECT_EQ(all.arrow_speed_m_s, 60.0);
   shots.session.blocks[1].dropped = "wind";
   shots.session.blocks[0].shots[0].shot.levels.exposure_db.reset();
   const auto one = shots.level();

@@ -18,9 +18,10 @@ ARROWS = {
     "logbook": {"base", "shot"},
     "intake": {"base", "audio", "shot", "logbook"},
     "compare": {"base", "stats", "shot", "logbook"},
+    "work": {"base", "stats", "shot", "audio", "logbook", "intake", "compare"},
     "report": {"base", "signal", "stats", "shot", "logbook", "compare", "plot"},
-    "terminal": {"base", "signal", "stats", "shot", "logbook", "compare", "plot", "report", "audio", "intake"},
-    "desk": {"base", "signal", "stats", "shot", "logbook", "compare", "plot", "report", "audio", "intake"},
+    "terminal": {"base", "signal", "stats", "shot", "logbook", "compare", "plot", "report", "audio", "intake", "work"},
+    "desk": {"base", "signal", "stats", "shot", "logbook", "compare", "plot", "report", "audio", "intake", "work"},
 }
 
 # Rooms within a folder, by the same rule; a file beside the rooms belongs to none and may see all.

@@ -14,6 +14,7 @@
 #include "base/failure.h"
 #include "logbook/export.h"
 #include "logbook/made_up.h"
+#include "support/damaged_page.h"
 
 namespace ringfall::logbook {
 namespace {
@@ -183,24 +184,7 @@ TEST(Disk, OnePageWrongIsSeenAndTheRestCanBeExported) {
     }
     book.add_block_comment(1, {"", {}, {}, {}, {}, "all of them"});
   }
-  // One page in the middle of the sound (page size 4096). It begins with the number of the next page of that shot ("Database
-  // File Format" 1.6, "Cell Payload Overflow Pages"), so the rest of the row can't be found. A row's last page begins with 0: not that one.
-  long page = static_cast<long>(fs::file_size(path)) / 2 / 4096;
-  {
-    FILE* file = fopen(path.c_str(), "r+b");
-    ASSERT_NE(file, nullptr);
-    const auto next_page = [file](long of) {
-      unsigned long number = 0;
-      fseek(file, of * 4096, SEEK_SET);
-      for (int k = 0; k < 4; ++k) number = 256 * number + static_cast<unsigned long>(fgetc(file));
-      return number;
-    };
-    // The row's pages lie one behind the other: the pointer of the one that is taken is to the page behind it (counted from 1).
-    while (next_page(page) != static_cast<unsigned long>(page + 2)) ++page;
-    fseek(file, page * 4096, SEEK_SET);
-    for (int k = 0; k < 4096; ++k) fputc(0xA5, file);
-    fclose(file);
-  }
+  damage_a_sound(path);
   std::string said;
   try {
     Logbook(path).check_whole();

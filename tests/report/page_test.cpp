@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/local_time.h"
 #include "report/example_report.h"
 #include "report/session_document.h"
 
@@ -139,7 +140,7 @@ TEST(Page, ALogbooksBowChainAndSetUpsAreTold) {
   session.blocks[1].said.words = "all dull";
   const std::string page = page_of(std::move(session));
   EXPECT_EQ(verdict_of_readers(page), "fine");
-  EXPECT_TRUE(holds(page, "Session 1: recurve, 2026-10-03T17:30:00Z, hall, 18 m"));
+  EXPECT_TRUE(holds(page, "Session 1: recurve, " + local_time_text(evening.started_at) + ", hall, 18 m"));
   EXPECT_TRUE(holds(page, "made-up capsule, gain at 3"));
   EXPECT_TRUE(holds(page, "Bow recurve: 178 N on the fingers."));
   EXPECT_TRUE(holds(page, "rubber in the riser, adds 30 g"));

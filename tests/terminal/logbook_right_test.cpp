@@ -9,6 +9,7 @@
 
 #include "audio/sound_writer.h"
 #include "logbook/database.h"
+#include "support/damaged_page.h"
 #include "terminal/exit_status.h"
 #include "terminal/program.h"
 
@@ -109,17 +110,11 @@ TEST_F(LogbookRight, SessionsAreDatedAndSayWhatTheyTakeOver) {
   expect({"season", book()}, kDone, "late ring-down, A: 2 sessions within a day, no trend yet");
 }
 
-// One page of the file in the middle of a shot's sound; it begins with the number of that sound's next page (SQLite's "Database File
-// Format" 1.6), so what stands behind the sound in its row can't be found.
 TEST_F(LogbookRight, WhatADamagedFileStillHoldsIsShown) {
   expect({"start", book()}, kDone, "is ready");
   expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare"}, kDone, "shots 1 to 5");
   expect({"add", book(), demo("block2-steel-plug.wav"), "--setup", "steel"}, kDone, "shots 6 to 10");
-  {
-    std::fstream file(book(), std::ios::binary | std::ios::in | std::ios::out);
-    file.seekp(static_cast<std::streamoff>(fs::file_size(book()) / 2 / 4096 * 4096));
-    file << std::string(4096, '\xA5');
-  }
+  damage_a_sound(book());
   const auto listed = run_program({"list", book()});
   EXPECT_EQ(listed.status, kUnusable);
   EXPECT_NE(listed.out.find("left out: the file is damaged under its sound"), std::string::npos) << listed.out;

@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <filesystem>
 
 #include "base/failure.h"
 #include "base/text.h"
-#include "base/version.h"
 #include "desk/model/desk.h"
 #include "intake/demo_logbook.h"
+#include "intake/session_options.h"
 #include "logbook/database.h"
 #include "logbook/export.h"
+#include "work/adding.h"
+#include "work/measuring.h"
 
 namespace ringfall::desk {
 namespace {
@@ -123,25 +124,16 @@ void Desk::add_recording(const std::string& file, const intake::BlockPlace& wher
   put_off_comparison();
   slow.post("measuring " + name_of(file), [this, file, where, changed, path = book->path](Ticket& ticket) -> Lane::Result {
     logbook::Logbook logbook(path);
-    const auto conditions = logbook.conditions();
-    intake::RecordingOptions options;
-    options.scale.full_scale_db_spl = conditions.full_scale_db_spl;
-    options.settings.find.distance_m = conditions.distance_m;
-    options.settings.find.temperature_c = logbook::reckoned_temperature_c(conditions);
+    const work::Addition addition{where, work::NewSetUp::when_unlike, changed};
+    work::check_addition(logbook, addition);  // before the long work
+    const auto options = intake::options_of(logbook.conditions());
     const auto recording = intake::measure_recording(file, options, [&](std::optional<double> share) {
       ticket.report(share ? std::optional(0.9 * *share) : std::nullopt);
       return !ticket.cancelled();
     });
     if (recording.stopped) return [this] { say("Stopped; nothing was kept of the recording."); };
-    if (recording.shots.empty()) throw FileFailure(file + ": no shot was found, nothing is kept of it");
-    const auto setups = logbook.setups();
-    if (std::ranges::find(setups, where.setup, &logbook::SetUp::name) == setups.end()) {
-      logbook::SetUp setup;
-      setup.name = where.setup;
-      setup.changed = changed;
-      logbook.add_setup(setup);
-    }
-    const auto added = intake::add_recording(logbook, recording, options.settings.find, where);
+    if (recording.shots.empty()) throw FileFailure(work::no_shot_sentence(recording));
+    const auto added = *work::keep_recordings(logbook, {recording}, options.settings.find, addition).front().block;
     return [this, added, setup = where.setup] {
       read_again();
       say(fmt::format("Block {} of '{}': {} kept.", added.number, setup, counted(added.shots.size(), "shot")));
@@ -153,28 +145,19 @@ void Desk::add_recording(const std::string& file, const intake::BlockPlace& wher
 void Desk::remeasure_older() {
   if (!book || book->older == 0) return;
   put_off_comparison();
-  slow.post("measuring again", [this, path = book->path, all = book->older](Ticket& ticket) -> Lane::Result {
+  slow.post("measuring again", [this, path = book->path](Ticket& ticket) -> Lane::Result {
     logbook::Logbook logbook(path);
-    std::vector<logbook::KeptShot> before;
-    std::vector<shot::Shot> now;
-    for (const auto& block : logbook.blocks()) {
-      for (const auto& kept : block.shots) {
-        if (kept.analyser.empty() || kept.analyser == kVersion) continue;
-        if (ticket.cancelled()) return [this] { say("Stopped; every shot has the numbers it had."); };
-        now.push_back(intake::remeasured(logbook, block, kept));
-        before.push_back(kept);
-        ticket.report(0.95 * static_cast<double>(now.size()) / static_cast<double>(all));
-      }
-    }
-    if (ticket.cancelled()) return [this] { say("Stopped; every shot has the numbers it had."); };
-    // Only when all are there: numbers of two versions must not be mixed.
-    for (std::size_t k = 0; k < now.size(); ++k) logbook.set_numbers(before[k].id, now[k], kVersion);
-    return [this, before, path] {
-      can_undo(path, "measuring again", [before](logbook::Logbook& changed) {
-        for (const auto& kept : before) changed.set_numbers(kept.id, kept.shot, kept.analyser);
-      });
+    const auto done = work::measure_again(logbook, work::Again::of_other_versions, [&ticket](double share) {
+      ticket.report(share);
+      return !ticket.cancelled();
+    });
+    if (done.stopped) return [this] { say("Stopped; every shot has the numbers it had."); };
+    return [this, done, path] {
+      can_undo(path, "measuring again", [before = done.before](logbook::Logbook& changed) { work::put_back(changed, before); });
       read_again();
-      say(counted(before.size(), "shot") + " measured again.");
+      std::string words = counted(done.before.size(), "shot") + " measured again.";
+      if (!done.failed.empty()) words += " " + done.failed.front().sentence;
+      say(words, !done.failed.empty());
     };
   });
 }

@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "desk/model/desk.h"
+#include "work/measuring.h"
 
 namespace ringfall::desk {
 namespace {
@@ -17,7 +18,7 @@ constexpr const char* kReading = "reading the recording";
 
 void Desk::not_a_shot(std::int64_t shot_id) {
   edit("not a shot: " + std::to_string(shot_id), [=](logbook::Logbook& logbook) { logbook.say_not_a_shot(shot_id); },
-       [=](logbook::Logbook& logbook) { intake::take_back_correction(logbook, shot_id); });
+       [=](logbook::Logbook& logbook) { work::take_back(logbook, shot_id); });
 }
 
 void Desk::move_edge(std::int64_t shot_id, double by_s) {
@@ -26,10 +27,9 @@ void Desk::move_edge(std::int64_t shot_id, double by_s) {
   const double edge_s = book->shot(book->shots[*index]).shot.onset_s + by_s;
   edit("edge of shot " + std::to_string(shot_id),
        [=](logbook::Logbook& logbook) {
-         logbook.move_edge(shot_id, edge_s);
-         intake::measure_again(logbook, shot_id);
+         work::move_edge(logbook, shot_id, edge_s);
        },
-       [=](logbook::Logbook& logbook) { intake::take_back_correction(logbook, shot_id); });
+       [=](logbook::Logbook& logbook) { work::take_back(logbook, shot_id); });
   quick.post("reading the shot", [this](Ticket&) -> Lane::Result { return [this] { read_chosen(); }; });
 }
 
@@ -72,7 +72,7 @@ void Desk::add_missed_shot(std::int64_t block, double edge_s, const std::string&
   const auto made = std::make_shared<std::int64_t>(0);
   edit(fmt::format("missed shot of block {}", block),
        [=](logbook::Logbook& logbook) { *made = intake::add_missed_shot(logbook, block, edge_s, file); },
-       [=](logbook::Logbook& logbook) { intake::take_back_correction(logbook, *made); });
+       [=](logbook::Logbook& logbook) { work::take_back(logbook, *made); });
   quick.post("reading the shot", [this, made, block, edge_s](Ticket&) -> Lane::Result {
     if (*made == 0) return {};  // it could not be kept, and that is said
     return [this, id = *made, block, edge_s] {

@@ -52,12 +52,6 @@ std::string said_words(const std::vector<logbook::Comment>& comments) {
   return text;
 }
 
-std::string time_words(const std::string& iso) {
-  std::string text = iso.substr(0, 16);
-  if (text.size() > 10 && text[10] == 'T') text[10] = ' ';
-  return text;
-}
-
 bool numbers_shown(const logbook::KeptBlock& block, const logbook::KeptShot& shot, bool words_first) {
   if (!words_first) return !logbook::numbers_hidden(block, shot);
   return !shot.comments.empty() || !block.comments.empty();

@@ -24,9 +24,6 @@ std::string value_words(const shot::Number& number, const shot::Shot& shot);
 std::string said_words(const std::vector<logbook::Comment>& comments);
 std::string said_words(const logbook::Comment& comment);
 
-/// "2026-11-25 15:40" of a time as the logbook keeps it (UTC).
-std::string time_words(const std::string& iso);
-
 /// May numbers of this shot be shown, and pictures that give them away? Not when words come first (here, or in a blind session) and
 /// none were said on it or its block.
 bool numbers_shown(const logbook::KeptBlock& block, const logbook::KeptShot& shot, bool words_first);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "base/local_time.h"
 #include "base/text.h"
 #include "desk/parts/parts.h"
 #include "desk/figures/setup_mark.h"
@@ -47,7 +48,7 @@ void BookView::evening(Desk& desk, const Stage& stage, ImVec2 size) {
   const bool archers = desk.preferences.archers_units;
   const float width = size.x - stage.px(32.0F);
   paragraph(stage, stage.fonts.title, stage.palette.text, book.conditions.bow);
-  std::string facts = time_words(book.conditions.started_at) + " UTC";
+  std::string facts = local_time_text(book.conditions.started_at);
   if (!book.conditions.place.empty()) facts += "\n" + book.conditions.place;
   if (book.conditions.distance_m) facts += "\n" + distance_words(*book.conditions.distance_m, archers) + " to the target";
   if (book.conditions.temperature_c) facts += ", air " + temperature_words(*book.conditions.temperature_c, archers);

@@ -7,15 +7,11 @@
 #include "base/units.h"
 #include "desk/parts/parts.h"
 #include "desk/parts/words.h"
+#include "work/limits.h"
 
 namespace ringfall::desk {
 
 namespace {
-
-constexpr double kNearest_m = 1.0;
-constexpr double kFarthest_m = 150.0;
-constexpr double kColdest_c = -40.0;
-constexpr double kWarmest_c = 60.0;
 
 /// "20" in archers' units is 20 yards, as the hint in the field has it.
 std::string in_units(const std::string& text, const char* unit) {
@@ -23,8 +19,8 @@ std::string in_units(const std::string& text, const char* unit) {
   return bare ? text + unit : text;
 }
 
-double within(double value, double low, double high, const char* sentence) {
-  if (!(value >= low && value <= high)) throw RequestFailure(sentence);
+double within(double value, work::Limits limits, const char* sentence) {
+  if (!limits.hold(value)) throw RequestFailure(sentence);
   return value;
 }
 
@@ -49,11 +45,11 @@ void SessionFields::apply(logbook::Conditions& conditions) const {
   conditions.distance_m.reset();
   conditions.temperature_c.reset();
   if (!distance.empty()) {
-    conditions.distance_m = within(parse_distance_m(in_units(distance, archers ? "yd" : "m")), kNearest_m, kFarthest_m,
+    conditions.distance_m = within(parse_distance_m(in_units(distance, archers ? "yd" : "m")), work::kTargetDistance_m,
                                    "the distance to the target must be between 1 and 150 m (164 yd)");
   }
   if (!temperature.empty()) {
-    conditions.temperature_c = within(parse_temperature_c(in_units(temperature, archers ? "F" : "C")), kColdest_c, kWarmest_c,
+    conditions.temperature_c = within(parse_temperature_c(in_units(temperature, archers ? "F" : "C")), work::kAir_c,
                                       "the air must be between -40 and 60 C (-40 and 140 F)");
   }
 }

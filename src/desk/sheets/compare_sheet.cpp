@@ -3,16 +3,17 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "audio/sound_bytes.h"
 #include "base/units.h"
-#include "compare/logbook_session.h"
 #include "compare/tone_pool.h"
 #include "intake/kept_clip.h"
 #include "report/excerpt.h"
 #include "report/session_document.h"
 #include "report/setup_figures.h"
 #include "report/typical_shot.h"
+#include "work/bow_choice.h"
 
 namespace ringfall::desk {
 namespace {
@@ -90,8 +91,9 @@ std::shared_ptr<const CompareSheet> compare_numbers(const logbook::Logbook& logb
   auto sheet = std::make_shared<CompareSheet>();
   sheet->number = number;
   report::ReportSource source;
-  source.session = compare::logbook_session(logbook);
-  source.comparison = compare::compare_setups(source.session, compare::logbook_baseline(logbook, source.session), main_number);
+  auto [session, baseline] = work::comparable(logbook, work::newest_bow(logbook), std::nullopt);
+  source.session = std::move(session);
+  source.comparison = compare::compare_setups(source.session, baseline, main_number);
   source.recordings = report::kept_recordings(source.session);
   sheet->report = report::session_report(std::move(source));
   add_figures(*sheet);
@@ -105,9 +107,9 @@ std::shared_ptr<const CompareSheet> compare_sounds(const logbook::Logbook& logbo
   sheet->number = number;
   sheet->with_sound = true;
   report::ReportSource source;
-  source.session = compare::logbook_session(logbook);
+  auto [comparable, baseline] = work::comparable(logbook, work::newest_bow(logbook), std::nullopt);
+  source.session = std::move(comparable);
   compare::Session& session = source.session;
-  const auto baseline = compare::logbook_baseline(logbook, session);
   compare::check_question(session.setups(), baseline, compare::measures_of(session), main_number);
   std::size_t all = 0;
   for (const auto& block : session.blocks) all += block.dropped.empty() ? block.shots.size() : 0;

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "terminal/changes.h"
+#include "work/changes.h"
 
 #include "intake/calibration.h"
 
-namespace ringfall::terminal {
+namespace ringfall::work {
 
 void apply(const FittingsChange& change, logbook::Fittings& fittings) {
   apply(change.draw_weight_n, fittings.draw_weight_n);
@@ -32,4 +32,4 @@ void apply(const SessionChange& change, logbook::Conditions& conditions) {
   conditions.full_scale_db_spl = calibration.full_scale_db_spl;
 }
 
-}  // namespace ringfall::terminal
+}  // namespace ringfall::work
