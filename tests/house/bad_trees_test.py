@@ -11,7 +11,9 @@ import unittest
 
 import check_docs
 import check_files
+import check_labels
 import check_layers
+import check_scripts
 import check_spdx
 
 SPDX = "// SPDX-License-" "Identifier: GPL-3.0-or-later\n"
@@ -123,6 +125,21 @@ class BadTrees(unittest.TestCase):
         self.finds(check_docs.check, {"docs/measures/a.md": "[ISO1:2018]"}, "[ISO1:2018] is not in")
         self.finds(check_docs.check, {"third_party/LICENCES.md": "| fmt | `fmt` |\n"}, "no row for `SOXR`")
         self.finds(check_docs.check, {"third_party/LICENCES.md": None}, "is missing")
+
+    def test_scripts(self):
+        options = SPDX + 'option(RINGFALL_DESK "the window" ON)\noption(RINGFALL_TSAN "threads" OFF)\n'
+        self.finds(check_scripts.check, {"CMakeLists.txt": options, "tests/run.sh": SPDX + "cmake -S . -DRINGFALL_TSAN=OFF"},
+                   "tests/run.sh: sets no RINGFALL_DESK")
+        self.finds(check_scripts.check, {"CMakeLists.txt": options, "assets/demo.sh": SPDX + "cmake -S . -DRINGFALL_DESK=OFF"},
+                   "assets/demo.sh: sets no RINGFALL_TSAN")
+
+    def test_labels(self):
+        listed = {"tests": [{"name": "base.A", "properties": [{"name": "LABELS", "value": ["base"]}]},
+                            {"name": "logbook.B", "properties": [{"name": "TIMEOUT", "value": 600}, {"name": "LABELS", "value": ["logbook-threads"]}]},
+                            {"name": "desk_NOT_BUILT"}]}
+        labels = check_labels.labels_of(listed)
+        self.assertEqual(labels, {"base", "logbook"})
+        self.assertEqual(check_labels.missing(["base", "desk", "logbook"], labels), ["desk"])
 
 
 if __name__ == "__main__":
