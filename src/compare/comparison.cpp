@@ -146,6 +146,19 @@ std::vector<Finding> doubts_about(const Comparison& comparison, const Measure& m
                                     main.label, comparison.drift->over_session, interval.low, interval.high, main.decimals + 1,
                                     main.unit, parts)});
   }
+  for (const auto& against : comparison.against) {
+    for (const NumberDifference& row : against.numbers) {
+      if (!row.evenings || !row.evenings->disagree || (row.number->id != main.id && !is_lead(*row.number))) continue;
+      std::string each;
+      for (const double difference : row.evenings->differences) {
+        each += fmt::format("{}{:+.{}f}", each.empty() ? "" : ", ", difference, row.number->decimals + 1);
+      }
+      findings.push_back({"evenings_disagree", Severity::caution, {},
+                          fmt::format("{} of '{}' against '{}': the evenings disagree by more than their blocks explain ({} {}, p {:.3f}). The "
+                                      "interval counts evenings then, not blocks; find out what else differed.",
+                                      row.number->label, against.setup, comparison.baseline, each, row.number->unit, row.evenings->p)});
+    }
+  }
   for (const OutlyingShot& shot : comparison.outlying) {
     if (shot.measure != main.id) continue;
     findings.push_back({"outlying_shot", Severity::note, {},

@@ -56,7 +56,8 @@ std::vector<Finding> order_confounders(const Session& session, const std::string
     if (own.blocks < 2) {
       findings.push_back({"one_block", Severity::caution, {},
                           fmt::format("'{}' was shot in one block: what changed with time (strings, arms, weather) can't be "
-                                      "told from the set-up. Shoot in the order A B B A.",
+                                      "told from the set-up, and how far a block lies off by luck is not seen. Record both once more, in the "
+                                      "order B A.",
                                       setup)});
     } else if (setup != baseline) {
       judge_order(session, baseline, setup, findings);

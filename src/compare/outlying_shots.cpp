@@ -10,6 +10,8 @@
 namespace ringfall::compare {
 namespace {
 
+constexpr double kOutlyingAlpha = 0.05;
+
 struct SeenShot {
   const SessionBlock* block;
   const SessionShot* entry;
@@ -33,6 +35,8 @@ std::vector<OutlyingShot> outlying_shots(const Session& session, const std::vect
     for (const auto& [key, group] : groups) {
       const auto& [values, shots] = group;
       for (const auto& outlying : stats::outlying_values(values)) {
+        // A robust deviation of 3.5 alone is met by 20 to 40 % of clean sessions; of all groups together chance may say so in one of 20.
+        if (static_cast<double>(groups.size()) * stats::grubbs_p(values, outlying.index) >= kOutlyingAlpha) continue;
         const SeenShot& seen = shots[outlying.index];
         all.push_back({measure.id, seen.block->setup, seen.block->file, seen.entry->shot.number, seen.entry->id,
                        values[outlying.index], *stats::median(values), outlying.robust_z});

@@ -22,7 +22,7 @@ struct OutlyingShot {
   double robust_z = 0.0;
 };
 
-/// stats::outlying_values within each set-up of each session, number by number. Tests: compare.Outlying.*
+/// stats::outlying_values within each set-up of each session, number by number, of which a Grubbs test (times the groups) says p under 0.05. Tests: compare.Outlying.*
 std::vector<OutlyingShot> outlying_shots(const Session& session, const std::vector<Measure>& measures);
 
 }  // namespace ringfall::compare

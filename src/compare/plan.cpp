@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "base/check.h"
+#include "stats/block_spread.h"
 #include "stats/power.h"
-#include "stats/summary.h"
 
 namespace ringfall::compare {
 namespace {
@@ -16,6 +16,7 @@ namespace {
 constexpr std::size_t kSmallestBlock = 3;
 constexpr std::size_t kLargestBlock = 6;
 constexpr std::size_t kMostBlocks = 60;
+constexpr double kPlanAlpha = 0.05;
 constexpr std::size_t kWarmUp = 6;
 constexpr std::size_t kAfterChange = 2;
 
@@ -57,32 +58,17 @@ std::optional<ShotScatter> scatter_seen(const Session& session, const Measure& m
     if (!values.empty()) groups[{block->session, block->setup}].push_back(std::move(values));
   }
   ShotScatter scatter;
-  double within = 0.0, within_df = 0.0, between = 0.0, between_df = 0.0, weight = 0.0;
-  for (const auto& [key, blocks] : groups) {
-    double n = 0.0, sum = 0.0, squares = 0.0;
-    for (const auto& block : blocks) {
-      const auto count = static_cast<double>(block.size());
-      n += count;
-      squares += count * count;
-      for (const double value : block) sum += value;
-      ++scatter.blocks;
-      scatter.shots += block.size();
-    }
-    for (const auto& block : blocks) {
-      const double mean = *stats::mean(block);
-      for (const double value : block) within += (value - mean) * (value - mean);
-      within_df += static_cast<double>(block.size()) - 1.0;
-      between += static_cast<double>(block.size()) * (mean - sum / n) * (mean - sum / n);
-    }
-    between_df += static_cast<double>(blocks.size()) - 1.0;
-    weight += n - squares / n;
+  std::vector<stats::Blocks> cells;
+  for (auto& [key, blocks] : groups) {
+    for (const auto& block : blocks) scatter.shots += block.size();
+    scatter.blocks += blocks.size();
+    cells.push_back(std::move(blocks));
   }
-  if (within_df < 1.0 || within <= 0.0) return std::nullopt;
-  scatter.within_block = std::sqrt(within / within_df);
-  if (between_df >= 1.0) {
-    const double n0 = weight / between_df;
-    scatter.between_blocks = std::sqrt(std::max(0.0, (between / between_df - within / within_df) / n0));
-  }
+  const auto spread = stats::spread_of_blocks(cells);
+  if (spread.shot_df < 1.0 || spread.shot_square <= 0.0) return std::nullopt;
+  scatter.within_block = std::sqrt(spread.shot_square);
+  scatter.between_blocks = std::sqrt(spread.wander_square());
+  scatter.between_df = spread.block_df;
   return scatter;
 }
 
@@ -93,17 +79,23 @@ ShootingPlan plan_shooting(const PlanQuestion& question) {
   ShootingPlan best;
   for (std::size_t shots = kSmallestBlock; shots <= kLargestBlock; ++shots) {
     const double deviation = block_deviation(question.scatter, shots);
+    const auto setups = static_cast<double>(question.setups.size());
+    const double alpha = kPlanAlpha / (setups - 1.0);
+    const auto df_of = [&](std::size_t blocks) { return setups * (static_cast<double>(blocks) - 1.0) + question.scatter.between_df; };
+    const auto power_of = [&](std::size_t blocks) {
+      return stats::two_group_power(question.wanted, deviation, blocks, alpha, df_of(blocks));
+    };
     std::size_t blocks = 2;
-    while (blocks < kMostBlocks && stats::two_group_power(question.wanted, deviation, blocks) < question.power) blocks += 2;
+    while (blocks < kMostBlocks && power_of(blocks) < question.power) blocks += 2;
     ShootingPlan plan;
     plan.order = forth_and_back(question.setups.size(), blocks, shots);
     plan.shots_per_block = shots;
     plan.blocks_per_setup = blocks;
     plan.shots_per_setup = blocks * shots;
     plan.arrows = arrows_for(plan.order);
-    plan.power = stats::two_group_power(question.wanted, deviation, blocks);
-    plan.half_width = stats::expected_half_width(deviation, blocks);
-    plan.detectable = stats::detectable_difference(deviation, blocks, question.power);
+    plan.power = power_of(blocks);
+    plan.half_width = stats::expected_half_width(deviation, blocks, stats::kConfidence, df_of(blocks));
+    plan.detectable = stats::detectable_difference(deviation, blocks, question.power, alpha, df_of(blocks));
     plan.reaches = plan.power >= question.power;
     plan.too_many = plan.arrows > kMostArrows || !plan.reaches;
     // Fewest arrows among those that find it; where none does, the one that comes nearest.

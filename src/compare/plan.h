@@ -17,6 +17,7 @@ struct ShotScatter {
   double between_blocks = 0.0;
   std::size_t shots = 0;   ///< it rests on; 0: stated
   std::size_t blocks = 0;
+  double between_df = 0.0;    ///< degrees of freedom of between_blocks; 0: stated
   bool operator==(const ShotScatter&) const = default;
 };
 
@@ -55,6 +56,8 @@ inline constexpr std::size_t kMostArrows = 120;
 
 /// Of blocks of 3 to 6 shots and even numbers of blocks (2 or more each) the plan with the fewest arrows that reaches the power, or where
 /// none does (60 blocks are the most) the one with the greatest, block means being the data: their standard deviation is sqrt(between^2 + within^2 / shots).
+/// Of more than two set-ups each is held against the first at 0.05 / (set-ups - 1), the first step of Holm's, and all tell of the spread, as do the
+/// blocks that the scatter was seen in.
 /// Source: noncentral t (stats/power.h), block sizes common practice. Tests: compare.Plan.*
 ShootingPlan plan_shooting(const PlanQuestion& question);
 

@@ -17,6 +17,8 @@ using shot::ToneFamily;
 
 /// A reading that repeats the pooled ring time is none of its own.
 constexpr double kSameRing = 1e-9;
+/// Tones of two searches this near in ratio are one (a reading looks within 0.6 %).
+constexpr double kOneTone = 0.01;
 /// Tails of one rate can be laid over each other.
 constexpr double kSameRate = 1e-3;
 
@@ -138,6 +140,39 @@ TonePool::Search TonePool::search(const std::vector<const Heard*>& heard) const 
   return result;
 }
 
+void TonePool::describe(const Search& own, bool mixed, double offset_db, const std::vector<double>& levels_db, shot::Tone& tone,
+                        const std::vector<ToneReading>& readings) {
+  const auto same = std::ranges::find_if(own.tones, [&](const shot::Tone& one) {
+    return std::abs(tone.frequency_hz / one.frequency_hz - 1.0) <= kOneTone;
+  });
+  if (same != own.tones.end()) {  // as its own tails show it
+    tone = *same;
+    tone.level_db += offset_db;
+    if (mixed) tone.level_db = stats::mean(levels_db).value_or(tone.level_db);
+    return;
+  }
+  tone.level_db = stats::mean(levels_db).value_or(tone.level_db);
+  std::vector<double> rings_s;
+  for (const ToneReading& reading : readings) {
+    if (reading.ring_time_s) rings_s.push_back(*reading.ring_time_s);
+  }
+  tone.ring_time_s = stats::mean(rings_s).value_or(tone.ring_time_s);
+}
+
+std::vector<shot::Tone> TonePool::common_list(const Search& together, const std::vector<Search>& each) {
+  std::vector<shot::Tone> list = together.tones;
+  for (const Search& own : each) {
+    for (const shot::Tone& tone : own.tones) {
+      const bool known = std::ranges::any_of(list, [&](const shot::Tone& one) {
+        return std::abs(tone.frequency_hz / one.frequency_hz - 1.0) <= kOneTone;
+      });
+      if (!known) list.push_back(tone);
+    }
+  }
+  std::ranges::stable_sort(list, std::ranges::greater{}, &shot::Tone::level_db);
+  return list;
+}
+
 std::vector<SetUpTones> TonePool::read(Session& session) {
   // The same end for all set-ups compared, band by band.
   double low_end_s = std::numeric_limits<double>::infinity();
@@ -151,13 +186,27 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
     entry.tail.high.end_s = std::min(entry.tail.high.end_s, high_end_s);
   }
   std::vector<SetUpTones> all;
+  std::vector<std::string> setups;
+  std::vector<std::vector<const Heard*>> heard_of;
+  std::vector<Search> each;
+  std::vector<const Heard*> everything;
   for (const std::string& setup : session.setups()) {
     std::vector<const Heard*> heard;
     for (const Heard& entry : heard_) {
       if (session.blocks[entry.block].setup == setup) heard.push_back(&entry);
     }
     if (heard.empty()) continue;
-    const Search found = search(heard);
+    everything.insert(everything.end(), heard.begin(), heard.end());
+    setups.push_back(setup);
+    each.push_back(search(heard));
+    heard_of.push_back(std::move(heard));
+  }
+  if (setups.empty()) return all;
+  const auto list = setups.size() == 1 ? each[0].tones : common_list(search(everything), each);
+  for (std::size_t own = 0; own < setups.size(); ++own) {
+    const std::string& setup = setups[own];
+    const auto& heard = heard_of[own];
+    const Search& found = each[own];
     // Levels of two scales have no mean: of the calibrated shots when there are any. Each reading keeps its own.
     const double offset_db = (*std::ranges::max_element(heard, {}, &Heard::offset_db))->offset_db;
     std::vector<const Heard*> shown;
@@ -168,13 +217,14 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
     tones.setup = setup;
     tones.tails = heard.size();
     tones.tail = joined(of_scale.low.density, of_scale.high.density, settings_.ping_low_hz, offset_db);
-    for (const shot::Tone& tone : found.tones) {
-      tones.tones.push_back({tone, {}});
+    for (const shot::Tone& tone : list) {
+      tones.tones.push_back({tone, {}, {}});
       tones.tones.back().tone.level_db += offset_db;
     }
     std::vector<std::vector<double>> shown_levels_db(tones.tones.size());
     for (const Heard* entry : heard) {
-      const auto readings = shot::read_tones(entry->tail, found.tones, settings_);
+      const auto readings = shot::read_tones(entry->tail, list, settings_);
+      std::vector<bool> seen(tones.tones.size(), false);
       for (const shot::Tone& reading : readings) {
         const auto nearest = std::ranges::min_element(tones.tones, {}, [&](const SetUpTone& tone) {
           return std::abs(tone.tone.frequency_hz - reading.frequency_hz);
@@ -182,9 +232,20 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
         if (entry->offset_db == offset_db) {
           shown_levels_db[static_cast<std::size_t>(nearest - tones.tones.begin())].push_back(reading.level_db + offset_db);
         }
+        seen[static_cast<std::size_t>(nearest - tones.tones.begin())] = true;
         const bool own_ring = std::abs(reading.ring_time_s / nearest->tone.ring_time_s - 1.0) > kSameRing;
         nearest->readings.push_back({entry->block, entry->shot, reading.level_db + entry->offset_db,
                                      own_ring ? std::optional(reading.ring_time_s) : std::nullopt});
+      }
+      if (std::ranges::find(seen, false) != seen.end()) {
+        const auto alone = shot::find_tones(entry->tail, settings_);
+        for (std::size_t k = 0; k < seen.size(); ++k) {
+          const bool ping = tones.tones[k].tone.family == ToneFamily::ping;
+          if (seen[k] || !(ping ? entry->ping : entry->hum)) continue;
+          auto faintest_db = ping ? alone.faintest_ping_db : alone.faintest_hum_db;
+          if (faintest_db) *faintest_db += entry->offset_db;
+          tones.tones[k].hidden.push_back({entry->block, entry->shot, faintest_db});
+        }
       }
       shot::Shot& measured = session.blocks[entry->block].shots[entry->shot].shot;
       const auto score = [&](const Scored& scored, const shot::TailTones& heard_together) {
@@ -194,9 +255,11 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
       if (entry->hum) score(kHum, found.low);
       if (entry->ping) score(kPing, found.high);
     }
-    for (std::size_t k = 0; mixed && k < tones.tones.size(); ++k) {
-      tones.tones[k].tone.level_db = stats::mean(shown_levels_db[k]).value_or(tones.tones[k].tone.level_db);
-    }
+    for (std::size_t k = 0; k < tones.tones.size(); ++k) describe(found, mixed, offset_db, shown_levels_db[k], tones.tones[k].tone, tones.tones[k].readings);
+    const auto silent = std::ranges::stable_partition(tones.tones, [](const SetUpTone& tone) { return !tone.readings.empty(); });
+    tones.silent.assign(silent.begin(), silent.end());
+    tones.tones.erase(silent.begin(), silent.end());
+    std::ranges::stable_sort(tones.tones, std::ranges::greater{}, [](const SetUpTone& tone) { return tone.tone.level_db; });
     all.push_back(std::move(tones));
   }
   return all;

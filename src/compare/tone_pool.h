@@ -22,23 +22,33 @@ struct ToneReading {
   std::optional<double> ring_time_s;  ///< nullopt: too near the noise in this shot to be told
 };
 
-/// A tone of a set-up: found once in the tails of all its shots together, then read in each.
+/// A shot in which the tone was not heard: how strong it may have been all the same; as printed.
+struct ToneHidden {
+  std::size_t block = 0;
+  std::size_t shot = 0;
+  std::optional<double> at_most_db;  ///< the faintest tone that this shot would have let through; nullopt: it can't be told
+};
+
+/// A tone of the list common to all set-ups, as one set-up shows it.
 struct SetUpTone {
   shot::Tone tone;                    ///< mean level (as printed; of the calibrated shots when there are any) and ring time over the shots
   std::vector<ToneReading> readings;  ///< of the shots in which it was heard
+  std::vector<ToneHidden> hidden = {};  ///< of those in which it was not
 };
 
 /// What the tails of one set-up's shots show together.
 struct SetUpTones {
   std::string setup;
-  std::vector<SetUpTone> tones;  ///< strongest first
+  std::vector<SetUpTone> tones;  ///< heard in one shot or more, strongest first
   shot::TailDensity tail;        ///< pooled, dB as printed
   std::size_t tails = 0;         ///< shots in it
+  std::vector<SetUpTone> silent = {};  ///< of the common list, heard in none of its shots
 };
 
 /// Takes the sound of a session's shots one by one and keeps of each what tones are looked for in (about 45 kB).
-/// In a comparison tones are found on the pooled tails of a set-up and read in each of its shots, so that a weak one does not
-/// come and go from shot to shot; all set-ups are searched up to the same instant, the end of the shortest tail.
+/// In a comparison there is one list of tones for all set-ups: what the tails of all shots together show, and what those of any one set-up show
+/// beside (a tone of one set-up drowns in the tails of the others). It is read in each shot, so that a tone that any pool lets through or not
+/// does not come and go with the set-up; all are searched up to the same instant, the end of the shortest tail.
 /// Definition and gain: docs/measures/comparison.md#pooled. Tests: compare.TonePool.*
 class TonePool {
  public:
@@ -66,6 +76,9 @@ class TonePool {
     shot::TailSound tail;
   };
   struct Search;
+  static std::vector<shot::Tone> common_list(const Search& together, const std::vector<Search>& each);
+  static void describe(const Search& own, bool mixed, double offset_db, const std::vector<double>& levels_db, shot::Tone& tone,
+                       const std::vector<ToneReading>& readings);
   Search search(const std::vector<const Heard*>& heard) const;
   shot::MeasureSettings settings_;
   std::vector<Heard> heard_;

@@ -50,6 +50,8 @@ constexpr std::array kWords = {
 
 constexpr std::array<std::string_view, 12> kTurning = {"less", "no",     "not",   "without", "little", "hardly",
                                                        "never", "isn't", "isnt", "fewer",   "nor",    "reduced"};
+/// What is said with these is neither much nor little: "same hum", "slight ping", "a bit louder".
+constexpr std::array<std::string_view, 9> kWeakening = {"same", "similar", "slight", "slightly", "bit", "usual", "normal", "some", "faint"};
 constexpr std::size_t kTurningReach = 2;
 
 /// One word with its place, and whether a comma or full stop parts it from the next: "no hum, loud" is loud.
@@ -78,6 +80,8 @@ std::vector<Token> tokens_of(std::string_view comment) {
   finish();
   return tokens;
 }
+
+bool weakens(const std::string& word) { return std::ranges::find(kWeakening, word) != kWeakening.end(); }
 
 bool turns(const std::string& word) { return std::ranges::find(kTurning, word) != kTurning.end(); }
 
@@ -120,12 +124,15 @@ std::vector<WordSaid> words_said(std::string_view comment) {
   std::vector<WordSaid> all;
   for (std::size_t k = 0; k < tokens.size(); ++k) {
     bool turned = false;
+    bool weak = false;
     std::size_t first = k;
     for (std::size_t back = 1; back <= kTurningReach && back <= k && !tokens[k - back].clause_end; ++back) {
+      weak = weak || weakens(tokens[k - back].word);
       if (!turns(tokens[k - back].word)) continue;
       turned = !turned;
       first = k - back;
     }
+    if (weak) continue;
     std::string words = tokens[first].word;
     for (std::size_t i = first + 1; i <= k; ++i) words += " " + tokens[i].word;
     for (const WordMeaning& meaning : kWords) {

@@ -94,6 +94,16 @@ std::vector<double> within_sessions(const std::vector<double>& values, const std
   return centred;
 }
 
+/// Each value less the mean of its set-up in its session: what set-ups differ by is another question (rating_contrast.h).
+std::vector<double> within_setups(const std::vector<double>& values, const RatingAgreement& agreement) {
+  std::map<std::pair<int, std::string>, std::vector<double>> cells;
+  const auto cell = [&](std::size_t k) { return std::pair(agreement.session_of[k], agreement.setups[k]); };
+  for (std::size_t k = 0; k < values.size(); ++k) cells[cell(k)].push_back(values[k]);
+  std::vector<double> centred;
+  for (std::size_t k = 0; k < values.size(); ++k) centred.push_back(values[k] - *stats::mean(cells[cell(k)]));
+  return centred;
+}
+
 std::optional<stats::RankAgreement> over_setups(const RatingAgreement& agreement, const std::vector<double>& all_said,
                                                 const std::vector<double>& all_measured, std::size_t& count) {
   std::map<std::string, std::pair<std::vector<double>, std::vector<double>>> by_setup;
@@ -115,8 +125,10 @@ void judge(RatingAgreement& agreement) {
   const auto said = within_sessions(agreement.said, agreement.session_of);
   const auto measured = within_sessions(agreement.measured, agreement.session_of);
   agreement.over_setups = over_setups(agreement, said, measured, agreement.setup_count);
-  const auto tau = stats::kendall_in_blocks(said, measured, agreement.block_of);
-  const auto rho = stats::spearman_in_blocks(said, measured, agreement.block_of);
+  const auto said_inside = within_setups(agreement.said, agreement);
+  const auto measured_inside = within_setups(agreement.measured, agreement);
+  const auto tau = stats::kendall_in_blocks(said_inside, measured_inside, agreement.block_of);
+  const auto rho = stats::spearman_in_blocks(said_inside, measured_inside, agreement.block_of);
   const auto pairs = agreement.said.size();
   agreement.effective_pairs = static_cast<double>(pairs);
   if (!tau || !rho) return;

@@ -13,8 +13,6 @@
 namespace ringfall::report {
 namespace {
 
-const char* unit_name(stats::Unit unit) { return unit == stats::Unit::block ? "block" : "shot"; }
-
 Json json_of(const compare::Spread& spread) {
   return {{"n", spread.n},
           {"blocks", spread.blocks},
@@ -114,8 +112,8 @@ Json json_of(const std::optional<double>& wanted, const compare::NumberDifferenc
   return {{"each", needed->each}, {"more_baseline", needed->more_baseline}, {"more_setup", needed->more_setup}};
 }
 
-Json with_unit(Json difference, stats::Unit unit) {
-  if (!difference.is_null()) difference["unit_of_analysis"] = unit_name(unit);
+Json with_unit(Json difference) {
+  if (!difference.is_null()) difference["unit_of_analysis"] = "block";
   return difference;
 }
 
@@ -124,10 +122,13 @@ Json json_of(const compare::ToneChange& change) {
           {"family", family_word((change.baseline ? change.baseline : change.setup)->tone.family)},
           {"baseline", json_of(change.baseline)},
           {"setup", json_of(change.setup)},
-          {"level_db", with_unit(json_of(change.level_db), change.level_unit)},
+          {"level_db", with_unit(json_of(change.level_db))},
           {"adjusted_p_level", json_number(change.adjusted_p_level)},
-          {"ring_time_s", with_unit(json_of(change.ring_time_s), change.ring_time_unit)},
-          {"adjusted_p_ring_time", json_number(change.adjusted_p_ring_time)}};
+          {"ring_time_s", with_unit(json_of(change.ring_time_s))},
+          {"adjusted_p_ring_time", json_number(change.adjusted_p_ring_time)},
+          {"level_at_least", change.level_at_least},
+          {"level_told", change.level_told()},
+          {"ring_time_told", change.ring_time_told()}};
 }
 
 }  // namespace

@@ -61,8 +61,8 @@ std::string match_words(const ToneChange& change) {
     case ToneMatch::same: return "same tone";
     case ToneMatch::perhaps_moved:
       return fmt::format("perhaps the same, moved by {} %", signed_number(100.0 * shift_of(change), 1));
-    case ToneMatch::gone: return "only with the baseline";
-    case ToneMatch::added: return "only with this set-up";
+    case ToneMatch::gone: return change.level_told() ? "gone" : "only with the baseline, may be chance";
+    case ToneMatch::added: return change.level_told() ? "new" : "only with this set-up, may be chance";
   }
   return "";
 }
@@ -81,8 +81,8 @@ std::string tone_sentence(const std::vector<ToneChange>& changes, const std::str
   std::vector<std::string> gone;
   std::vector<std::string> added;
   for (const ToneChange& change : changes) {
-    if (change.match == ToneMatch::gone) gone.push_back(frequency_text(change.frequency_hz()));
-    if (change.match == ToneMatch::added) added.push_back(frequency_text(change.frequency_hz()));
+    if (change.match == ToneMatch::gone && change.level_told()) gone.push_back(frequency_text(change.frequency_hz()));
+    if (change.match == ToneMatch::added && change.level_told()) added.push_back(frequency_text(change.frequency_hz()));
     both = both || (change.baseline && change.setup);
   }
   std::string text;
@@ -93,8 +93,8 @@ std::string tone_sentence(const std::vector<ToneChange>& changes, const std::str
   } else if (!changes.empty()) {
     text = fmt::format("{}: no tone was found both here and with '{}'.", setup, baseline);
   }
-  if (!gone.empty()) text += fmt::format(" Found with '{}' only: {}.", baseline, listed(gone));
-  if (!added.empty()) text += fmt::format(" Found with '{}' only: {}.", setup, listed(added));
+  if (!gone.empty()) text += fmt::format(" Gone, heard with '{}' only: {}.", baseline, listed(gone));
+  if (!added.empty()) text += fmt::format(" New, heard with '{}' only: {}.", setup, listed(added));
   return text;
 }
 

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "stats/outlier.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/check.h"
+#include "stats/distributions.h"
 #include "stats/summary.h"
 #include "stats/sums.h"
 
@@ -29,6 +31,18 @@ std::vector<Outlying> outlying_values(std::span<const double> values, double lim
     if (std::abs(z) > limit) found.push_back({i, z});
   }
   return found;
+}
+
+double grubbs_p(std::span<const double> values, std::size_t index) {
+  check_finite(values);
+  check(index < values.size(), "one of the values");
+  const auto deviation = standard_deviation(values);
+  if (values.size() < 3 || !deviation || *deviation == 0.0) return 1.0;
+  const auto n = static_cast<double>(values.size());
+  const double g = std::abs(values[index] - plain_mean(values)) / *deviation;
+  const double room = (n - 1.0) * (n - 1.0) - n * g * g;
+  if (room <= 0.0) return 0.0;
+  return std::min(1.0, n * student_t_two_sided_p(std::sqrt(n * (n - 2.0) * g * g / room), n - 2.0));
 }
 
 }  // namespace ringfall::stats

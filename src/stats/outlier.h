@@ -23,4 +23,8 @@ inline constexpr double kOutlyingRobustZ = 3.5;
 std::vector<Outlying> outlying_values(std::span<const double> values,
                                       double limit = kOutlyingRobustZ);
 
+/// Grubbs' test of one value as the farthest out of n: t^2 = n (n - 2) G^2 / ((n - 1)^2 - n G^2) with n - 2 degrees of freedom, times n
+/// (Bonferroni), at most 1. 1 when fewer than three values or all are equal. Source: Grubbs 1969; NIST/SEMATECH e-Handbook 1.3.5.17.1.
+double grubbs_p(std::span<const double> values, std::size_t index);
+
 }  // namespace ringfall::stats

@@ -47,12 +47,12 @@ double integral(Function f, double from, double to) {
 
 }  // namespace
 
-double two_group_power(double difference, double deviation, std::size_t n, double alpha) {
+double two_group_power(double difference, double deviation, std::size_t n, double alpha, std::optional<double> known_df) {
   check(std::isfinite(difference) && deviation > 0.0 && n >= 2,
         "a difference, a spread, two shots");
   check_share(alpha);
   const auto count = static_cast<double>(n);
-  const double df = 2.0 * count - 2.0;
+  const double df = known_df.value_or(2.0 * count - 2.0);
   const double noncentrality = difference / deviation * std::sqrt(0.5 * count);
   const double t = student_t_quantile(1.0 - 0.5 * alpha, df);
   // Past any doubt, and past the series' range.
@@ -110,24 +110,24 @@ std::optional<std::size_t> units_to_settle(double difference, double deviation, 
   return fewest_from(std::max(first, static_cast<std::size_t>(about / 3.0)), enough);
 }
 
-double detectable_difference(double deviation, std::size_t n, double power, double alpha) {
+double detectable_difference(double deviation, std::size_t n, double power, double alpha, std::optional<double> df) {
   check_share(power);
   check(power > alpha, "more power than chance alone gives");
   double low = 0.0;
   double high = deviation;
-  while (two_group_power(high, deviation, n, alpha) < power) high *= 2.0;
+  while (two_group_power(high, deviation, n, alpha, df) < power) high *= 2.0;
   while (high - low > 1e-12 * high) {
     const double middle = 0.5 * (low + high);
-    (two_group_power(middle, deviation, n, alpha) < power ? low : high) = middle;
+    (two_group_power(middle, deviation, n, alpha, df) < power ? low : high) = middle;
   }
   return high;
 }
 
-double expected_half_width(double deviation, std::size_t n, double confidence) {
+double expected_half_width(double deviation, std::size_t n, double confidence, std::optional<double> df) {
   check(deviation > 0.0 && n >= 2, "a spread, two shots");
   check_share(confidence);
   const auto count = static_cast<double>(n);
-  return student_t_quantile(0.5 + 0.5 * confidence, 2.0 * count - 2.0) * deviation *
+  return student_t_quantile(0.5 + 0.5 * confidence, df.value_or(2.0 * count - 2.0)) * deviation *
          std::sqrt(2.0 / count);
 }
 

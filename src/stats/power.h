@@ -13,7 +13,8 @@ namespace ringfall::stats {
 /// means then. Source: Cohen 1988 chapter 2; noncentral t. Accuracy 1e-10. Tested: stats.Power.*
 
 /// Chance to find the difference significant. n >= 2.
-double two_group_power(double difference, double deviation, std::size_t n, double alpha = 0.05);
+/// `df`: of the deviation where more than these two groups tell it; default 2 n - 2.
+double two_group_power(double difference, double deviation, std::size_t n, double alpha = 0.05, std::optional<double> df = {});
 
 /// Fewest a group for this power. nullopt: difference 0, or more than 100 000 are needed.
 std::optional<std::size_t> shots_for_power(double difference, double deviation, double power = 0.8,
@@ -32,9 +33,9 @@ std::optional<std::size_t> units_to_settle(double difference, double deviation, 
 
 /// Smallest difference found with this power by n a group, >= 2.
 double detectable_difference(double deviation, std::size_t n, double power = 0.8,
-                             double alpha = 0.05);
+                             double alpha = 0.05, std::optional<double> df = {});
 
 /// Expected half width of the interval of the difference: t sqrt(2 / n) deviation. n >= 2.
-double expected_half_width(double deviation, std::size_t n, double confidence = kConfidence);
+double expected_half_width(double deviation, std::size_t n, double confidence = kConfidence, std::optional<double> df = {});
 
 }  // namespace ringfall::stats

@@ -47,12 +47,65 @@ struct FairSession {
 
 TEST(Confounders, AFairSessionHasNone) { EXPECT_TRUE(confounders(FairSession().session, "a").empty()); }
 
-TEST(Confounders, FloorBeyondThreeDecibels) {
+// A gain step moves the floor: where it does not scatter 0.8 dB are said (3 dB were the limit, and steps of 1 to 3 dB went unnamed).
+TEST(Confounders, FloorBeyondWhatItScattersBy) {
   FairSession fair;
-  for (const auto& [floor_db, said] : {std::pair{-77.1, false}, std::pair{-76.9, true}, std::pair{-82.9, false}, std::pair{-83.1, true}}) {
+  for (const auto& [floor_db, said] : {std::pair{-79.3, false}, std::pair{-79.1, true}, std::pair{-80.7, false}, std::pair{-80.9, true}}) {
     fair.set_floor(2, floor_db);
     EXPECT_EQ(fair.says("floor_changed"), said) << floor_db;
   }
+}
+
+// Shots' floors 2 dB up and down: 3 dB are said whatever they scatter by, less is not.
+TEST(Confounders, FloorBeyondThreeDecibelsWhereItScatters) {
+  FairSession fair;
+  const auto scatter = [&fair](std::size_t block, double floor_db) {
+    fair.set_floor(block, floor_db);
+    fair.session.blocks[block].shots.front().shot.levels.floor_db = floor_db + 2.0;
+    fair.session.blocks[block].shots.back().shot.levels.floor_db = floor_db - 2.0;
+  };
+  for (std::size_t block = 0; block < 4; ++block) scatter(block, -80.0);
+  for (const auto& [floor_db, said] : {std::pair{-77.1, false}, std::pair{-76.9, true}, std::pair{-82.9, false}, std::pair{-83.1, true}}) {
+    scatter(2, floor_db);
+    EXPECT_EQ(fair.says("floor_changed"), said) << floor_db;
+  }
+}
+
+TEST(Confounders, LossyBesideLosslessIsNamed) {
+  FairSession fair;
+  for (const char* file : {"a.flac", "A.WAV"}) {
+    fair.session.blocks[1].file = file;
+    EXPECT_FALSE(fair.says("format_changed")) << file;
+  }
+  fair.session.blocks[1].file = "b.m4a";
+  EXPECT_TRUE(fair.says("format_changed"));
+}
+
+TEST(Confounders, ACautionOnOneSetUpOnly) {
+  FairSession fair;
+  const Finding cut{"low_cut", Severity::caution, {Quantity::hum}, "The low end is missing."};
+  for (auto& block : fair.session.blocks) block.findings = {cut};
+  EXPECT_FALSE(fair.says("finding_on_one_setup")) << "on both: it is no difference";
+  for (auto& block : fair.session.blocks) {
+    if (block.setup == "a") block.findings.clear();
+  }
+  EXPECT_TRUE(fair.says("finding_on_one_setup"));
+}
+
+TEST(Confounders, SettingsOfTheBowThatDiffer) {
+  FairSession fair;
+  logbook::SetUp base{"a"};
+  logbook::SetUp own{"b"};
+  base.fittings.brace_height_m = 0.210;
+  own.fittings.brace_height_m = 0.211;
+  fair.session.logbook.setups = {base, own};
+  EXPECT_FALSE(fair.says("setting_differs"));
+  own.fittings.brace_height_m = 0.220;
+  fair.session.logbook.setups = {base, own};
+  EXPECT_TRUE(fair.says("setting_differs"));
+  own.fittings.string = "new";
+  fair.session.logbook.setups = {base, own};
+  EXPECT_TRUE(fair.says("several_settings_differ"));
 }
 
 TEST(Confounders, LagBeyondThreePerCent) {

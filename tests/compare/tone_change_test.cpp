@@ -8,31 +8,30 @@
 namespace ringfall::compare {
 namespace {
 
-/// Two set-ups in one block of three shots each.
-Session two_blocks() {
+/// Two set-ups in three blocks of one shot each: 0, 1, 2 and 3, 4, 5.
+Session three_blocks_each() {
   Session session;
-  session.blocks.resize(2);
-  for (auto& block : session.blocks) block.shots.resize(3);
-  session.blocks[0].setup = "bare";
-  session.blocks[1].setup = "plug";
+  session.blocks.resize(6);
+  for (auto& block : session.blocks) block.shots.resize(1);
+  for (std::size_t k = 0; k < 6; ++k) session.blocks[k].setup = k < 3 ? "bare" : "plug";
   return session;
 }
 
-/// Heard in all three shots of its block, 0.1 dB and 2 % of the ring time apart.
-SetUpTone tone(std::size_t block, double frequency_hz, double level_db, double ring_time_s = 0.2) {
+/// Heard in all three blocks of set-up 0 or 1, 0.1 dB and 2 % of the ring time apart.
+SetUpTone tone(std::size_t setup, double frequency_hz, double level_db, double ring_time_s = 0.2) {
   SetUpTone made;
   made.tone.frequency_hz = frequency_hz;
   made.tone.level_db = level_db;
   made.tone.ring_time_s = ring_time_s;
   for (std::size_t shot = 0; shot < 3; ++shot) {
     const double off = static_cast<double>(shot) - 1.0;
-    made.readings.push_back({block, shot, level_db + 0.1 * off, ring_time_s * (1.0 + 0.02 * off)});
+    made.readings.push_back({3 * setup + shot, 0, level_db + 0.1 * off, ring_time_s * (1.0 + 0.02 * off)});
   }
   return made;
 }
 
 std::vector<ToneChange> changes_of(std::vector<SetUpTone> before, std::vector<SetUpTone> after) {
-  return tone_changes(two_blocks(), {"bare", std::move(before), {}, 3}, {"plug", std::move(after), {}, 3});
+  return tone_changes(three_blocks_each(), {"bare", std::move(before), {}, 3}, {"plug", std::move(after), {}, 3});
 }
 
 TEST(ToneChange, PairsWithinThreePercentAreTheSame) {
@@ -40,7 +39,7 @@ TEST(ToneChange, PairsWithinThreePercentAreTheSame) {
   ASSERT_EQ(changes.size(), 2U);
   EXPECT_EQ(changes[0].match, ToneMatch::same);
   EXPECT_DOUBLE_EQ(changes[0].setup->tone.frequency_hz, 97.5);
-  // By hand: three values each, SD 0.1 dB, so the standard error is 0.1 sqrt(2/3) and Welch's df 4; t quantile 2.776.
+  // By hand: three values each, SD 0.1 dB, so the standard error is 0.1 sqrt(2/3) with 4 degrees of freedom; t quantile 2.776.
   EXPECT_NEAR(changes[0].level_db.value().difference, -5.0, 1e-9);
   EXPECT_NEAR(changes[0].level_db->interval.low, -5.0 - 2.776445 * 0.1 * std::sqrt(2.0 / 3.0), 1e-6);
   EXPECT_NEAR(changes[0].ring_time_s.value().difference, -0.1, 1e-9);
@@ -105,9 +104,9 @@ TEST(ToneChange, ALevelThatOnlyItsOwnPCarriesIsNotTheMostChanged) {
   EXPECT_EQ(largest_level_change(changes), &changes[0]);
 }
 
-// Two blocks each with the tone: the blocks are the data, 2 degrees of freedom. The ring time is seen in one block of the set-up only: its
-// shots are the data, 1 + 1 + 1 against 2 of 4.
-TEST(ToneChange, TheUnitGoesByTheReadings) {
+// Two blocks each with the tone: 2 degrees of freedom. The ring time is seen in one block of the set-up only: one degree of freedom, which is
+// joined with what is assumed of blocks (4), and nothing is told by that.
+TEST(ToneChange, BlocksAreCountedByTheReadings) {
   Session session;
   session.blocks.resize(4);
   for (auto& block : session.blocks) block.shots.resize(2);
@@ -129,10 +128,46 @@ TEST(ToneChange, TheUnitGoesByTheReadings) {
     return made;
   };
   const auto changes = tone_changes(session, {"bare", {heard(0, 3, 60.0, true)}, {}, 4}, {"plug", {heard(1, 2, 55.0, false)}, {}, 4});
-  EXPECT_EQ(changes[0].level_unit, stats::Unit::block);
+  EXPECT_FALSE(changes[0].level_assumed);
   EXPECT_EQ(changes[0].level_db.value().df, 2.0);
-  EXPECT_EQ(changes[0].ring_time_unit, stats::Unit::shot);
-  EXPECT_GT(changes[0].ring_time_s.value().df, 2.0);
+  EXPECT_TRUE(changes[0].ring_time_assumed);
+  EXPECT_EQ(changes[0].ring_time_s.value().df, 5.0);
+  EXPECT_FALSE(changes[0].ring_time_told());
+}
+
+/// As tone(), but `shots` of the three hide it under `at_most_db`.
+SetUpTone hidden_in(std::size_t shots, std::size_t setup, double frequency_hz, double level_db, double at_most_db) {
+  auto made = tone(setup, frequency_hz, level_db);
+  for (std::size_t shot = 0; shot < shots; ++shot) made.hidden.push_back({3 * setup + shot, 0, at_most_db});
+  made.readings.erase(made.readings.begin(), made.readings.begin() + static_cast<std::ptrdiff_t>(shots));
+  return made;
+}
+
+// 60 dB, and then under 40 dB in two shots of three: leaving these out would say 0 dB. At least (40 + 40 + 60.1) / 3 - 60 = -13.3 dB.
+TEST(ToneChange, WhatHidesCountsWithTheMostThatMayHide) {
+  const auto changes = changes_of({tone(0, 100.0, 60.0)}, {hidden_in(2, 1, 100.0, 60.0, 40.0)});
+  ASSERT_EQ(changes.size(), 1U);
+  EXPECT_TRUE(changes[0].level_at_least);
+  EXPECT_NEAR(changes[0].level_db.value().difference, (40.0 + 40.0 + 60.1) / 3.0 - 60.0, 1e-9);
+  // Hidden in both: nothing bounds the change. Hidden where it seems stronger: neither.
+  const auto both = changes_of({hidden_in(1, 0, 100.0, 60.0, 40.0)}, {hidden_in(2, 1, 100.0, 60.0, 40.0)});
+  EXPECT_FALSE(both[0].level_db);
+  EXPECT_TRUE(both[0].both_hide);
+  const auto stronger = changes_of({tone(0, 100.0, 20.0)}, {hidden_in(2, 1, 100.0, 60.0, 40.0)});
+  EXPECT_FALSE(stronger[0].level_db);
+}
+
+// Heard in all shots of one set-up, hidden in all of the other: it went if the shots would have let it through, else that is not told.
+TEST(ToneChange, AToneIsGoneOnlyWithAP) {
+  for (const double at_most_db : {45.0, 59.95}) {
+    SetUpTones plug{"plug", {}, {}, 3};
+    plug.silent = {hidden_in(3, 1, 100.0, 60.0, at_most_db)};
+    const auto changes = tone_changes(three_blocks_each(), {"bare", {tone(0, 100.0, 60.0)}, {}, 3}, plug);
+    ASSERT_EQ(changes.size(), 1U);
+    EXPECT_EQ(changes[0].match, ToneMatch::gone);
+    EXPECT_TRUE(changes[0].level_db);
+    EXPECT_EQ(changes[0].level_told(), at_most_db < 50.0);
+  }
 }
 
 // Without a difference of ring time to be had, what the pooled tones' ring times say does not count: -2 dB against -3 dB, not -2 dB

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <limits>
 
 #include "base/failure.h"
@@ -44,6 +45,28 @@ TEST(Outlier, NoneToShow) {
   EXPECT_TRUE(outlying_values(std::vector<double>{1.0, 1.0, 1.0, 1.0, 1.0}).empty());
   EXPECT_THROW(outlying_values(std::vector<double>{1.0, std::numeric_limits<double>::quiet_NaN()}),
                InternalError);
+}
+
+// NIST/SEMATECH e-Handbook 1.3.5.17.1, mass spectrometer data: G = 2.46876461121245 for 245.57, critical value of the two-sided test at 5 % for
+// eight values 2.126645087195626: a G of just that has p 0.05.
+TEST(Outlier, GrubbsMeetsTheHandbook) {
+  const std::vector<double> values{199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57};
+  EXPECT_LT(grubbs_p(values, 7), 0.001);
+  EXPECT_DOUBLE_EQ(grubbs_p(values, 4), 1.0);
+  // Seven values about 0 and one pulled out until G is the critical value: bisection.
+  std::vector<double> made{-1.5, -1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 0.0};
+  const auto g_of = [&] {
+    double mean = 0.0, squares = 0.0;
+    for (const double value : made) mean += value / 8.0;
+    for (const double value : made) squares += (value - mean) * (value - mean) / 7.0;
+    return (made[7] - mean) / std::sqrt(squares);
+  };
+  double low = 1.6, high = 50.0;
+  for (int k = 0; k < 80; ++k) {
+    made[7] = 0.5 * (low + high);
+    (g_of() < 2.126645087195626 ? low : high) = made[7];
+  }
+  EXPECT_NEAR(grubbs_p(made, 7), 0.05, 1e-6);
 }
 
 }  // namespace
