@@ -50,8 +50,8 @@ constexpr std::array kWords = {
 
 constexpr std::array<std::string_view, 12> kTurning = {"less", "no",     "not",   "without", "little", "hardly",
                                                        "never", "isn't", "isnt", "fewer",   "nor",    "reduced"};
-/// What is said with these is neither much nor little: "same hum", "slight ping", "a bit louder".
-constexpr std::array<std::string_view, 9> kWeakening = {"same", "similar", "slight", "slightly", "bit", "usual", "normal", "some", "faint"};
+/// What is said with these is neither much nor little: "same hum", "slight ping".
+constexpr std::array<std::string_view, 8> kWeakening = {"same", "similar", "slight", "slightly", "usual", "normal", "some", "faint"};
 constexpr std::size_t kTurningReach = 2;
 
 /// One word with its place, and whether a comma or full stop parts it from the next: "no hum, loud" is loud.

@@ -35,7 +35,7 @@ struct WordSaid {
 };
 
 /// Looks every word of a free comment up; "less", "no", "not", "without", "little", "hardly", "never" within the two words before turn
-/// it round; "same", "similar", "slight", "bit", "usual" and their like there say neither much nor little, and are passed over. What is not on
+/// it round; "same", "similar", "slight", "usual" and their like there say neither much nor little, and are passed over. What is not on
 /// the list is passed over. An aspect said both ways appears twice. Tests: compare.Words.*
 std::vector<WordSaid> words_said(std::string_view comment);
 

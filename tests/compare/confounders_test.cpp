@@ -94,8 +94,10 @@ TEST(Confounders, ACautionOnOneSetUpOnly) {
 
 TEST(Confounders, SettingsOfTheBowThatDiffer) {
   FairSession fair;
-  logbook::SetUp base{"a"};
-  logbook::SetUp own{"b"};
+  logbook::SetUp base;
+  logbook::SetUp own;
+  base.name = "a";
+  own.name = "b";
   base.fittings.brace_height_m = 0.210;
   own.fittings.brace_height_m = 0.211;
   fair.session.logbook.setups = {base, own};

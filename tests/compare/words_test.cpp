@@ -28,6 +28,7 @@ std::vector<Heard> heard(const char* comment) {
 TEST(Words, ListFindsAspectAndDirection) {
   EXPECT_EQ(heard("less hum"), (std::vector<Heard>{{Aspect::hum, -1}}));
   EXPECT_EQ(heard("Dead!"), (std::vector<Heard>{{Aspect::hum, -1}, {Aspect::ping, -1}}));
+  EXPECT_TRUE(heard("same hum, slight ping").empty()) << "neither much nor little";
   EXPECT_EQ(heard("a bit tinny"), (std::vector<Heard>{{Aspect::ping, 1}}));
   EXPECT_EQ(heard("No ping, loud"), (std::vector<Heard>{{Aspect::ping, -1}, {Aspect::loudness, 1}}));
   EXPECT_EQ(heard("not so loud"), (std::vector<Heard>{{Aspect::loudness, -1}}));
