@@ -134,6 +134,12 @@ void add_session(CLI::App& app, Verbs& verbs) {
   });
 }
 
+void add_since(CLI::App& verb, std::optional<std::string>& since, bool& always) {
+  auto* day = verb.add_option("--since", since, "When it was changed: 2026-06-03, or with the time 2026-06-03T18:30 (else now); sessions before keep "
+                                                "what was there then")->type_name("DATE");
+  verb.add_flag("--always", always, "It was like that all the time and said wrongly: earlier sessions too")->excludes(day);
+}
+
 void add_bow(CLI::App& app, Verbs& verbs) {
   auto* bow = app.add_subcommand("bow", "The bows of a logbook and what is on them");
   bow->footer("Example: ringfall bow change evening.ringfall recurve --draw-weight 40lb --brace 8.5in --arrow-mass 412gr");
@@ -144,12 +150,16 @@ void add_bow(CLI::App& app, Verbs& verbs) {
     asked->task = task;
     auto* verb = add_logbook_verb(*bow, name, what, example, asked->logbook);
     verb->add_option("name", asked->name, "The bow's name")->required()->type_name("NAME");
-    if (task == BowRequest::Task::change) verb->add_option("--name", asked->new_name, "Its new name")->type_name("NAME");
+    if (task == BowRequest::Task::change) {
+      verb->add_option("--name", asked->new_name, "Its new name")->type_name("NAME");
+      add_since(*verb, asked->since, asked->always);
+    }
     fittings->add_to(*verb);
     verb->add_option("--note", asked->note, "A remark")->type_name("WORDS");
     add_units(*verb, asked->units);
     verbs.emplace_back(verb, [asked, fittings] {
       asked->fittings = fittings->understood();
+      if (asked->since) asked->since = parse_date(*asked->since);
       return *asked;
     });
   };
@@ -174,7 +184,10 @@ void add_setup(CLI::App& app, Verbs& verbs) {
     asked->task = task;
     auto* verb = add_logbook_verb(*setup, name, what, example, asked->logbook);
     verb->add_option("name", asked->name, "The set-up's name")->required()->type_name("NAME");
-    if (task == SetUpRequest::Task::change) verb->add_option("--name", asked->new_name, "Its new name")->type_name("NAME");
+    if (task == SetUpRequest::Task::change) {
+      verb->add_option("--name", asked->new_name, "Its new name")->type_name("NAME");
+      add_since(*verb, asked->since, asked->always);
+    }
     verb->add_option("--bow", asked->bow, "Of this bow (else that of the last session)")->type_name("NAME");
     verb->add_option("--changed", asked->changed, "What differs from the baseline")->type_name("WORDS");
     verb->add_option("--added-mass", *mass, "What it adds to the bow: 180g, 6.3oz (else the sum of its parts)")->type_name("MASS");
@@ -184,6 +197,7 @@ void add_setup(CLI::App& app, Verbs& verbs) {
     add_units(*verb, asked->units);
     verbs.emplace_back(verb, [asked, fittings, mass] {
       asked->fittings = fittings->understood();
+      if (asked->since) asked->since = parse_date(*asked->since);
       asked->added_mass_kg = typed_change(*mass, parse_mass_kg, work::kAddedMass_kg, "kg", "--added-mass");
       return *asked;
     });

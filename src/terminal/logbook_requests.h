@@ -41,6 +41,8 @@ struct BowRequest {
   std::string logbook;
   std::string name;
   std::optional<std::string> new_name;
+  std::optional<std::string> since;  ///< of a change: UTC, ISO 8601; else now
+  bool always = false;               ///< of a change: no state of before is kept
   FittingsChange fittings;
   std::optional<std::string> note;
   Units units = Units::metric;
@@ -54,6 +56,8 @@ struct SetUpRequest {
   std::string bow;  ///< empty: that of the last session
   std::string name;
   std::optional<std::string> new_name;
+  std::optional<std::string> since;  ///< of a change: UTC, ISO 8601; else now
+  bool always = false;               ///< of a change: no state of before is kept
   std::optional<std::string> changed;
   NumberChange added_mass_kg;
   bool baseline = false;

@@ -103,9 +103,10 @@ std::string plan_json(const PlanRequest& request, const compare::ShootingPlan& p
                     {"safety", compare::shooting_cautions()}});
 }
 
-std::string season_json(const std::vector<compare::SetUpSeason>& seasons) {
+std::string season_json(const work::Season& all) {
   Json setups = Json::array();
-  for (const auto& season : seasons) {
+  for (std::size_t k = 0; k < all.setups.size(); ++k) {
+    const auto& season = all.setups[k];
     Json points = Json::array();
     for (const auto& point : season.points) points.push_back(json_of_point(point));
     Json trends = Json::array();
@@ -124,7 +125,8 @@ std::string season_json(const std::vector<compare::SetUpSeason>& seasons) {
                       {"triggers", triggers},
                       {"scale", season.scale_note},
                       {"chain", season.chain_note},
-                      {"air", season.air_note}});
+                      {"air", season.air_note},
+                      {"changes_of_the_bow", all.changes[k]}});
   }
   return json_text({{"tool", json_tool()}, {"setups", setups}});
 }

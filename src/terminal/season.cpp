@@ -72,14 +72,16 @@ std::string quiet_text(const compare::SetUpSeason& season) {
   return "Nothing asks for a look.";
 }
 
-std::string season_text(const std::vector<compare::SetUpSeason>& seasons, const Ink& ink) {
+std::string season_text(const work::Season& all, const Ink& ink) {
   std::string out;
-  for (const auto& season : seasons) {
+  for (std::size_t k = 0; k < all.setups.size(); ++k) {
+    const auto& season = all.setups[k];
     out += (out.empty() ? "" : "\n") + ink.strong(fmt::format("{}, {}", season.bow, season.setup)) + "\n" + points_table(season, ink);
     for (const auto& trend : season.trends) out += "  " + wrapped(trend_text(trend), kSeasonWidth, 4) + "\n";
     if (!season.scale_note.empty()) out += "  " + wrapped(season.scale_note, kSeasonWidth, 4) + "\n";
     out += "  " + wrapped(season.chain_note, kSeasonWidth, 4) + "\n";
     if (!season.air_note.empty()) out += "  " + wrapped(season.air_note, kSeasonWidth, 4) + "\n";
+    for (const auto& change : all.changes[k]) out += "  " + wrapped(change, kSeasonWidth, 4) + "\n";
     for (const auto& trigger : season.triggers) out += "  " + ink.strong(wrapped(trigger.sentence, kSeasonWidth, 4)) + "\n";
     if (season.triggers.empty()) out += "  " + wrapped(quiet_text(season), kSeasonWidth, 4) + "\n";
   }
@@ -106,14 +108,15 @@ std::string season_csv(const std::vector<compare::SetUpSeason>& seasons) {
 
 int season(const SeasonRequest& request) {
   const logbook::Logbook book(request.logbook);
-  const auto seasons = work::read_season(book, request.bow)->setups;
+  const auto read = *work::read_season(book, request.bow);
+  const auto& seasons = read.setups;
   if (seasons.empty()) {
     std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
     return kNotMeasured;
   }
-  const std::string out = request.json  ? season_json(seasons)
+  const std::string out = request.json  ? season_json(read)
                           : request.csv ? season_csv(seasons)
-                                        : season_text(seasons, Ink::for_standard_output());
+                                        : season_text(read, Ink::for_standard_output());
   std::fwrite(out.data(), 1, out.size(), stdout);
   return kDone;
 }

@@ -6,8 +6,10 @@
 #include <cstdio>
 
 #include "base/failure.h"
+#include "base/local_time.h"
 #include "base/nearest.h"
-#include "logbook/logbook.h"
+#include "logbook/earlier.h"
+#include "report/entry_text.h"
 #include "terminal/exit_status.h"
 #include "terminal/list_json.h"
 #include "terminal/logbook_verbs.h"
@@ -37,6 +39,11 @@ void refuse_taken(const std::vector<Entry>& entries, const std::string& name, co
   throw RequestFailure(fmt::format("the {} '{}' is there already; change it with `ringfall {} change`", what, name, what));
 }
 
+/// A new name, remark or baseline is no other state.
+bool says_something(const FittingsChange& change) {
+  return change.draw_weight_n || change.brace_height_m || change.arrow_mass_kg || change.string || change.silencers || change.parts;
+}
+
 int print_lines(const std::string& text) {
   std::fwrite(text.data(), 1, text.size(), stdout);
   return kDone;
@@ -50,7 +57,12 @@ int bow(const BowRequest& request) {
   if (request.task == BowRequest::Task::list) {
     if (request.json) return print_lines(bows_json(bows));
     std::string text;
-    for (const auto& entry : bows) text += bow_line(entry, request.units);
+    for (const auto& entry : bows) {
+      text += bow_line(entry, request.units);
+      for (const auto& state : logbook::earlier_states(book, entry.name)) {
+        text += fmt::format("    until {}: {}\n", local_time_text(state.until), report::bow_text({"", state.fittings, ""}, request.units));
+      }
+    }
     return print_lines(text);
   }
   const bool change = request.task == BowRequest::Task::change;
@@ -60,7 +72,10 @@ int bow(const BowRequest& request) {
   apply(request.fittings, entry.fittings);
   apply(request.note, entry.note);
   if (change) {
+    logbook::Transaction together(book.database());
+    if (!request.always && says_something(request.fittings)) logbook::keep_state(book, request.since.value_or(""), request.name);
     book.change_bow(request.name, entry);
+    together.commit();
   } else {
     book.add_bow(entry);
   }
@@ -95,7 +110,12 @@ int setup(const SetUpRequest& request) {
   apply(request.note, entry.note);
   if (request.baseline) entry.baseline = true;
   if (change) {
+    logbook::Transaction together(book.database());
+    if (!request.always && (request.changed || request.added_mass_kg || says_something(request.fittings))) {
+      logbook::keep_state(book, request.since.value_or(""), bow_name, request.name);
+    }
     book.change_setup(request.name, entry);
+    together.commit();
   } else {
     book.add_setup(entry);
   }

@@ -14,6 +14,7 @@ namespace ringfall::work {
 struct Season {
   compare::Session session;  ///< with the tones of each set-up of each session pooled
   std::vector<compare::SetUpSeason> setups;
+  std::vector<std::vector<std::string>> changes;  ///< one a set-up: what changed on its bow meanwhile (bow_changes)
 };
 
 /// Listens to every shot that counts, of one bow or of all. nullopt: `go_on` stopped it. RequestFailure: no such bow. LogbookFailure as

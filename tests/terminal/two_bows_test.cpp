@@ -109,6 +109,23 @@ TEST_F(TwoBows, ADayIsTheArchersDay) {
   }
 }
 
+// A change of the bow does not rewrite the sessions before it, and the season says what followed.
+TEST_F(TwoBows, AChangeOfTheBowIsDated) {
+  expect({"start", book(), "--bow", "recurve", "--date", "2026-05-01", "--string", "14 strnds"}, kDone, "is ready");
+  expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare"}, kDone, "block 1");
+  expect({"bow", "change", book(), "recurve", "--string", "14 strands", "--always"}, kDone, "14 strands");
+  expect({"bow", "change", book(), "recurve", "--string", "18 strands", "--since", "2026-06-03"}, kDone, "18 strands");
+  expect({"bow", "list", book()}, kDone, "until 2026-06-03 12:00: string 14 strands");
+  expect({"bow", "change", book(), "recurve", "--note", "lent"}, kDone, "lent");
+  expect({"bow", "change", book(), "recurve", "--string", "20 strands", "--since", "2026-06-01"}, kBadCommand, "in its order of time");
+  expect({"bow", "change", book(), "recurve", "--string", "20 strands", "--since", "2026-02-30"}, kBadCommand, "is no date");
+  expect({"session", book(), "--date", "2026-06-10"}, kDone, "is started");
+  expect({"add", book(), demo("block6-bare.wav"), "--setup", "bare"}, kDone, "block 2");
+  const auto season = expect({"season", book()}, kDone, "New string '18 strands' (before '14 strands') on 2026-06-03: sound exposure ");
+  EXPECT_EQ(season.find("strnds"), std::string::npos);
+  EXPECT_NE(run_program({"season", book(), "--json"}).out.find("\"changes_of_the_bow\": ["), std::string::npos);
+}
+
 // What `export` writes for spreadsheets is a table of numbers like any other: what was left out stays so, and no time or place is a number.
 // The bows have no session in common, so one set-up of three can be compared, which is status 1.
 TEST_F(TwoBows, AnExportCanBeComparedAsATable) {
