@@ -7,7 +7,7 @@ import re
 
 import tree
 
-TOP_LEVEL = {"CMakeLists.txt", "README.md", "DEVELOPERS.md", "LICENSE", "src", "third_party", "assets", "tests",
+TOP_LEVEL = {"CMakeLists.txt", "CMakePresets.json", "README.md", "DEVELOPERS.md", "LICENSE", "src", "third_party", "assets", "tests",
              "docs", ".ci", ".gitignore", ".clang-format", "compile_commands.json"}
 
 WARN_LINES = 250
