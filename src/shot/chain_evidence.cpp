@@ -19,7 +19,10 @@ using Span = std::span<const float>;
 
 constexpr double kFloorFrame_s = 0.170;        // 6 Hz bins: the slope of the floor below 150 Hz can be seen
 constexpr double kShotSpectrum_s = 0.100;
-constexpr double kAfterImpact_s = 0.300;  // the impact and the bow have mostly died away
+constexpr double kGainFrame_s = 0.040;
+constexpr double kGainFrom_s = 0.040;     // the edge's own high octaves have died away
+constexpr double kQuietShare = 0.16;      // of the frames before the shot: between strokes of rustle and words
+constexpr std::size_t kOctavesUnderFloor = 3;
 constexpr double kNothing = 1e-20;        // power density of silence, keeps the logarithm finite
 
 /// The part of the clip from `begin_s` to `end_s` after the edge, cut to what there is.
@@ -67,17 +70,39 @@ std::vector<std::vector<double>> frames_of(Span stretch, std::size_t frame, Fram
   return frames;
 }
 
-/// Median over octaves 125 Hz .. 8 kHz of the level difference b - a [dB].
-double octave_step_db(const std::vector<double>& a, const std::vector<double>& b, double bin_hz) {
-  std::vector<double> steps;
-  const double nyquist_hz = bin_hz * static_cast<double>(a.size() - 1);
-  for (double centre = 125.0; centre * std::numbers::sqrt2 <= nyquist_hz && centre < 9000.0; centre *= 2.0) {
-    const double low = centre / std::numbers::sqrt2;
-    const double high = centre * std::numbers::sqrt2;
-    steps.push_back(power_to_db((mean_density(b, bin_hz, low, high) + kNothing) /
-                                (mean_density(a, bin_hz, low, high) + kNothing)));
+/// Powers of the octaves 500 Hz .. 16 kHz that the rate has room for.
+std::vector<double> octave_powers(const std::vector<double>& bins, double bin_hz) {
+  std::vector<double> powers;
+  const double nyquist_hz = bin_hz * static_cast<double>(bins.size() - 1);
+  for (double centre = 500.0; centre * std::numbers::sqrt2 <= 1.05 * nyquist_hz && centre < 17000.0; centre *= 2.0) {
+    powers.push_back(mean_density(bins, bin_hz, centre / std::numbers::sqrt2, centre * std::numbers::sqrt2));
   }
-  return steps.empty() ? 0.0 : signal::upper_median(steps);
+  return powers;
+}
+
+void add_gain_evidence(const Clip& clip, const MeasureSettings& settings, ChainEvidence& evidence) {
+  const auto frame = signal::fast_length(static_cast<std::size_t>(kGainFrame_s * clip.sample_rate_hz));
+  FrameDensity density(frame, clip.sample_rate_hz, Fades{});
+  std::vector<std::vector<double>> before;  // by octave
+  const auto quiet = frames_of(part(clip, settings.floor_begin_s, settings.floor_end_s), frame, density);
+  if (quiet.size() < 5) return;
+  for (const auto& bins : quiet) {
+    const auto powers = octave_powers(bins, density.bin_hz());
+    before.resize(powers.size());
+    for (std::size_t k = 0; k < powers.size(); ++k) before[k].push_back(powers[k]);
+  }
+  if (before.size() < kOctavesUnderFloor) return;
+  std::vector<double> floor;
+  for (auto& column : before) {
+    std::ranges::sort(column);
+    floor.push_back(column[static_cast<std::size_t>(kQuietShare * static_cast<double>(column.size()))]);
+  }
+  for (const auto& bins : frames_of(part(clip, kGainFrom_s, 1e3), frame, density)) {
+    auto over = octave_powers(bins, density.bin_hz());
+    for (std::size_t k = 0; k < over.size(); ++k) over[k] = power_to_db((over[k] + kNothing) / (floor[k] + kNothing));
+    std::ranges::sort(over);
+    evidence.over_floor_db.push_back(static_cast<float>(over[kOctavesUnderFloor - 1]));
+  }
 }
 
 void add_floor_evidence(const Clip& clip, const MeasureSettings& settings, ChainEvidence& evidence) {
@@ -89,19 +114,6 @@ void add_floor_evidence(const Clip& clip, const MeasureSettings& settings, Chain
   const auto floor = median_density(before);
   evidence.floor_density_db = fine_bands(floor, bin_hz);
   evidence.floor_low_db = power_to_db(mean_density(floor, bin_hz, 20.0, 100.0) * 80.0 + kNothing);
-
-  double begin_s = settings.tail_limit_s + 0.1;
-  if (clip.impact_sample) {
-    begin_s = std::max(begin_s, static_cast<double>(*clip.impact_sample - clip.onset_sample) /
-                                        clip.sample_rate_hz + kAfterImpact_s);
-  }
-  if (clip.next_shot_sample) return;
-  const auto after = frames_of(part(clip, begin_s, 1e3), frame, density);
-  if (after.size() < 2) return;
-  evidence.floor_step_db = octave_step_db(floor, median_density(after), bin_hz);
-  const std::span all(after);
-  evidence.floor_recovery_db =
-      octave_step_db(median_density(all.first(all.size() / 2)), median_density(all.subspan(all.size() / 2)), bin_hz);
 }
 
 }  // namespace
@@ -131,6 +143,7 @@ ChainEvidence chain_evidence(const Clip& clip, const MeasureSettings& settings) 
     evidence.shot_density_db = fine_bands(density.of(shot), density.bin_hz());
   }
   add_floor_evidence(clip, settings, evidence);
+  add_gain_evidence(clip, settings, evidence);
   return evidence;
 }
 

@@ -17,8 +17,9 @@ struct ChainEvidence {
   std::vector<float> floor_density_db;
   std::vector<float> shot_density_db;
   std::optional<double> floor_low_db;       ///< 20-100 Hz level before the shot, dB re full scale
-  std::optional<double> floor_step_db;      ///< level after the shot has died away minus before, median over octaves
-  std::optional<double> floor_recovery_db;  ///< how far the level comes back within the stretch after the shot
+  /// Level over the quiet floor before the shot, from 40 ms after the edge in steps of 20 ms: of the octaves from 500 Hz to
+  /// 16 kHz the third lowest. A bow or an impact adds to a floor; only the chain takes away. Empty without a floor.
+  std::vector<float> over_floor_db;
   double peak_db = 0.0;                     ///< highest |sample| from the edge on, dB re full scale
   double crest_db = 0.0;                    ///< peak over rms of the first 5 ms
   std::optional<double> tail_level_db;      ///< rms level 40-100 ms after the edge, dB re full scale

@@ -27,6 +27,7 @@ constexpr double kDropout_s = 0.001;
 constexpr double kNeededBeforeEdge_s = 0.005;
 constexpr double kDcNoted = 0.002;      // of full scale: 1.6 mV at 0.8 V, heard as a click when cut
 constexpr double kSilenceShare = 0.5;   // this share of exact zeros before the shot is no room's floor
+constexpr double kSilentRun_s = 0.010;
 constexpr double kDigitalFloor_db = -90.0;
 constexpr double kStepsNeeded = 3.0;    // rms of the tail in quanta; rounding alone has 0.3
 constexpr double kCliff_db = 20.0;      // a room or a bow does not fall this far from one 5 ms frame to the next
@@ -112,12 +113,23 @@ std::optional<double> cliff_s(const Clip& clip) {
   return std::nullopt;
 }
 
-double zero_share_before(const Clip& clip) {
+/// Share of the samples before the shot that lie in runs of exact zeros of 10 ms and more. A quiet place recorded with 16 bits
+/// has many zeros too, but one step up or down every few samples.
+double silent_share_before(const Clip& clip) {
   const std::size_t end = edge_of(clip) - std::min(edge_of(clip), samples_in(clip, 0.050));
   if (end < samples_in(clip, 0.050)) return 0.0;
-  const auto zeros = std::count(clip.samples.begin(),
-                                clip.samples.begin() + static_cast<std::ptrdiff_t>(end), 0.0F);
-  return static_cast<double>(zeros) / static_cast<double>(end);
+  const std::size_t least = samples_in(clip, kSilentRun_s);
+  std::size_t silent = 0;
+  std::size_t run = 0;
+  for (std::size_t n = 0; n <= end; ++n) {
+    if (n < end && clip.samples[n] == 0.0F) {
+      ++run;
+      continue;
+    }
+    if (run >= least) silent += run;
+    run = 0;
+  }
+  return static_cast<double>(silent) / static_cast<double>(end);
 }
 
 /// Where the recording begins too close to the edge, it may have begun inside the shot: how loud it was is not known.
@@ -141,7 +153,7 @@ void add_gate(const Clip& clip, std::vector<Finding>& findings) {
                      *cliff * 1000.0)});
     return;
   }
-  if (zero_share_before(clip) > kSilenceShare) {
+  if (silent_share_before(clip) > kSilenceShare) {
     findings.push_back({"noise_gate", Severity::caution, {Quantity::hum, Quantity::ping},
                         "Before the shot there is digital silence instead of a room's floor: the file was edited or "
                         "a noise gate is at work. Weak tones may have been removed."});

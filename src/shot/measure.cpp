@@ -5,6 +5,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
+#include <utility>
 
 #include "base/check.h"
 #include "shot/buzz.h"
@@ -14,6 +16,7 @@
 #include "shot/ring_score.h"
 #include "shot/shot_levels.h"
 #include "shot/shot_ring_down.h"
+#include "shot/tail_disturbance.h"
 #include "shot/tail_tones.h"
 #include "signal/shot_loudness.h"
 
@@ -61,6 +64,15 @@ void add_disturbances(const Clip& clip, double undisturbed_s, const MeasureSetti
                                     "loudness hold only what is there. Let it run on for a second after the last shot.",
                                     1000.0 * end_s, 1000.0 * settings.shot_window_s)});
   }
+}
+
+void add_tail_disturbed(double undisturbed_s, const MeasureSettings& settings, std::vector<Finding>& findings) {
+  std::vector<Quantity> spoiled = {Quantity::ring_down, Quantity::hum, Quantity::ping};
+  if (undisturbed_s < settings.shot_window_s) spoiled.push_back(Quantity::levels);
+  findings.push_back({"tail_disturbed", Severity::caution, std::move(spoiled),
+                      fmt::format("Something else sounds from {:.0f} ms after the loud edge on (a voice, another shot, an impact): "
+                                  "only the part before it is measured. Wait for quiet, and let each shot die away.",
+                                  1000.0 * undisturbed_s)});
 }
 
 void add_floor_finding(const Levels& levels, double window_s, std::vector<Finding>& findings) {
@@ -151,7 +163,7 @@ Measured measure_shot(const Clip& clip, const Scale& scale, const MeasureSetting
   Measured measured;
   Shot& shot = measured.shot;
   const PressureClip pressure(clip, scale);
-  const double undisturbed = undisturbed_s(clip, settings);
+  double undisturbed = undisturbed_s(clip, settings);
   shot.onset_s = (static_cast<double>(clip.onset_sample) + clip.onset_fraction) / clip.sample_rate_hz;
   if (clip.impact_sample) shot.impact_lag_s = after_edge_s(clip, *clip.impact_sample);
 
@@ -160,12 +172,19 @@ Measured measure_shot(const Clip& clip, const Scale& scale, const MeasureSetting
   add_disturbances(clip, undisturbed, settings, shot.findings);
 
   const Floor floor = measure_floor(pressure, settings);
-  const ShotSegment segment(pressure, undisturbed);
-  shot.levels = measure_levels(pressure, segment, floor, settings);
+  auto segment = std::make_unique<ShotSegment>(pressure, undisturbed);
+  const double edge = static_cast<double>(clip.onset_sample - clip.first_sample) + clip.onset_fraction;
+  const auto buzz = buzz_of(pressure.all(), clip.sample_rate_hz, edge, undisturbed);
+  if (const auto foreign_s = tail_disturbance_s(*segment, floor, buzz ? std::optional(buzz->rate_hz) : std::nullopt)) {
+    undisturbed = *foreign_s;
+    add_tail_disturbed(undisturbed, settings, shot.findings);
+    segment = std::make_unique<ShotSegment>(pressure, undisturbed);
+  }
+  shot.levels = measure_levels(pressure, *segment, floor, settings);
   add_loudness(pressure, undisturbed, settings, shot.levels);
   add_floor_finding(shot.levels, std::min(settings.shot_window_s, undisturbed), shot.findings);
 
-  const RingDownResult ring_down = measure_ring_down(segment, floor, settings);
+  const RingDownResult ring_down = measure_ring_down(*segment, floor, settings);
   shot.ring_down = ring_down.numbers;
   shot.tail_end_s = shot.onset_s + std::min(undisturbed, ring_down.floor_takes_over_s);
 

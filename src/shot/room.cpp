@@ -57,10 +57,11 @@ std::optional<Finding> judge_room(std::span<const RoomEvidence> shots) {
     std::vector<double> impacts;
     std::vector<double> ratios;
     for (const RoomEvidence& shot : shots) {
-      if (k >= shot.impact_s.size() || k >= shot.shot_s.size()) continue;
-      if (!shot.impact_s[k] || !shot.shot_s[k]) continue;
+      if (k >= shot.impact_s.size() || !shot.impact_s[k]) continue;
       impacts.push_back(*shot.impact_s[k]);
-      ratios.push_back(*shot.shot_s[k] / *shot.impact_s[k]);
+      // No single slope in an octave: bow and room are mixed there, which is the room's doing.
+      const bool known = k < shot.shot_s.size() && shot.shot_s[k];
+      ratios.push_back(known ? *shot.shot_s[k] / *shot.impact_s[k] : 1.0);
     }
     if (impacts.empty()) continue;
     room_s.push_back(signal::upper_median(impacts));
@@ -69,8 +70,9 @@ std::optional<Finding> judge_room(std::span<const RoomEvidence> shots) {
   if (room_s.empty() || 2 * limited <= static_cast<int>(room_s.size())) return std::nullopt;
   return Finding{
       "room_limited", Severity::caution, {Quantity::ring_down},
-      fmt::format("The bow rings no longer than the room does (the arrow's impact dies away in {:.2f} s): the late ring-down is "
-                  "the room's. Shoot outdoors or in a deader bay to compare ring-down; hum and ping are less touched.",
+      fmt::format("The room rings (the arrow's impact dies away in {:.2f} s) and the bow no longer than it: early and late ring-down are "
+                  "the room's as much as the bow's. Shoot outdoors or in a deader bay to compare ring-down; hum and ping are less "
+                  "touched.",
                   signal::upper_median(room_s))};
 }
 
