@@ -23,6 +23,7 @@ constexpr double kGainFrame_s = 0.040;
 constexpr double kGainFrom_s = 0.040;     // the edge's own high octaves have died away
 constexpr double kQuietShare = 0.16;      // of the frames before the shot: between strokes of rustle and words
 constexpr std::size_t kOctavesUnderFloor = 3;
+constexpr double kSilenced_db = -30.0;
 constexpr double kNothing = 1e-20;        // power density of silence, keeps the logarithm finite
 
 /// The part of the clip from `begin_s` to `end_s` after the edge, cut to what there is.
@@ -101,6 +102,7 @@ void add_gain_evidence(const Clip& clip, const MeasureSettings& settings, ChainE
     auto over = octave_powers(bins, density.bin_hz());
     for (std::size_t k = 0; k < over.size(); ++k) over[k] = power_to_db((over[k] + kNothing) / (floor[k] + kNothing));
     std::ranges::sort(over);
+    if (over[kOctavesUnderFloor - 1] < kSilenced_db) return;  // a gate: no gain control goes that far
     evidence.over_floor_db.push_back(static_cast<float>(over[kOctavesUnderFloor - 1]));
   }
 }

@@ -21,6 +21,7 @@ constexpr double kLimiterPeakSpread_db = 0.3;  // an archer's shots spread 0.5-1
 constexpr double kLimiterTailSpread_db = 1.0;
 constexpr std::size_t kEqualShots = 3;
 constexpr double kEqualPeaks_db = 0.03;        // three peaks this near by chance: once in 2000 recordings (spread 0.5 dB)
+constexpr double kUnequalTails_db = 0.2;       // one sound copied has equal tails too
 constexpr double kGainDip_db = -1.8;
 constexpr double kSingleGainDip_db = -3.0;     // one shot alone must show it plainly
 constexpr double kCodedTop_db = -0.3;
@@ -61,7 +62,7 @@ void judge_limiter(Shots shots, std::vector<Finding>& findings) {
     peaks.push_back(shot.peak_db);
     if (shot.tail_level_db) tails.push_back(*shot.tail_level_db);
   }
-  const bool equal = peaks.size() >= kEqualShots && spread(peaks) < kEqualPeaks_db;
+  const bool equal = peaks.size() >= kEqualShots && tails.size() >= kEqualShots && spread(peaks) < kEqualPeaks_db && spread(tails) > kUnequalTails_db;
   const bool held = peaks.size() >= kLimiterShots && tails.size() >= kLimiterShots && spread(peaks) < kLimiterPeakSpread_db &&
                     spread(tails) > kLimiterTailSpread_db;
   if (!equal && !held) return;
@@ -175,9 +176,9 @@ void judge_low_cut(Shots shots, std::vector<Finding>& findings) {
     const bool both = fall_db >= kLowCutOctave_db && further_db >= kLowCutOctave_db && fall_db + further_db >= kLowCutTwo_db;
     if (fall_db < kLowCutSlope_db && !both) continue;
     findings.push_back(
-        {"low_cut", Severity::caution, {Quantity::hum, Quantity::levels},
+        {"low_cut", Severity::caution, {Quantity::hum, Quantity::levels, Quantity::ring_down},
          fmt::format("The background falls by {:.0f} dB per octave below about {}: a low-cut filter is on. Hum is a "
-                     "lower bound. Switch the filter off, or use a recorder without one.",
+                     "lower bound, and the unweighted ring-down is that of what is left. Switch the filter off, or use a recorder without one.",
                      fall_db, frequency_text(corner_hz))});
     return;
   }

@@ -17,7 +17,7 @@ namespace {
 constexpr double kNeeded_s = 0.200;
 constexpr double kImpactLeadIn_s = 0.005;
 constexpr double kClearlyLonger = 1.3;
-constexpr double kRoom_s = 0.25;       // straw and foam alone die within 0.15 s (common practice, no source)
+constexpr double kRoom_s = 0.17;       // straw and foam alone die within 0.15 s (common practice, no source)
 constexpr double kLowest_hz = 450.0;   // below, the shaft shaking in the butt looks like a room
 constexpr double kHighest_hz = 4500.0;
 

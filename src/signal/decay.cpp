@@ -26,6 +26,8 @@ constexpr double kLateTop_db = -5.0;
 constexpr double kLateBottom_db = -25.0;
 /// Down to here above the extrapolated rest the curve is called clean.
 constexpr double kClean_db = 5.0;
+/// An end that was cut (an impact) has not shown how the sound goes on: the rest is a guess, and must matter less.
+constexpr double kCleanWhenCut_db = 8.0;
 /// Noise before the shot is worth this much of the recording's own end.
 constexpr double kKnownNoiseWorth_s = 0.2;
 /// Bandwidth times decay time below which the band filter's own ringing (4.05 for the late part) shows: measured on
@@ -35,6 +37,8 @@ constexpr double kEarlyTimesBandwidth = 16.0;
 /// Two pieces of one straight decay differ by less than this factor, more where noise in a narrow band makes its
 /// slope stray: ln factor = kBent + kBentByNoise / sqrt(bandwidth * decay time).
 constexpr double kBent = 0.4;
+constexpr double kShortestCut_s = 0.1; // less, and not down to the end of the range: the slow part has not shown itself
+constexpr double kBentWhenCut = 0.25;  // what follows the cut is taken to go on as before: only if that was one slope
 constexpr double kBentByNoise = 1.5;
 /// A loud slow part hides a quick one from all but the very beginning of the curve.
 constexpr double kStart_db = -2.0;
@@ -142,9 +146,9 @@ std::optional<Ending> find_ending(std::span<const double> frames, double frame_s
 
 /// Do the first 2 dB, the first 5 dB and the two halves of the late range fall at one rate?
 bool is_bent(std::span<const double> curve_db, double rate_hz, const DecayLine& late, double bottom_db,
-             std::optional<double> bandwidth_hz) {
+             std::optional<double> bandwidth_hz, double bent) {
   const double middle_db = 0.5 * (kLateTop_db + bottom_db);
-  double allowed = kBent;
+  double allowed = bent;
   if (bandwidth_hz) allowed += kBentByNoise / std::sqrt(*bandwidth_hz * late.decay_time_s());
   const auto lower = fit_decay(curve_db, rate_hz, middle_db, bottom_db);
   if (!lower) return true;
@@ -184,7 +188,7 @@ std::optional<Decay> measure_decay(std::span<const double> mean_square, double r
   decay.curve_db = backward_integration_db(clean, curve_rate_hz, ending->rest);
   if (decay.curve_db.empty()) return decay;
   const double whole = std::accumulate(clean.begin(), clean.end(), 0.0) / curve_rate_hz + ending->rest;
-  decay.clean_range_db = std::max(0.0, power_to_db(whole / ending->rest) - kClean_db);
+  decay.clean_range_db = std::max(0.0, power_to_db(whole / ending->rest) - (ending->noise_reached ? kClean_db : kCleanWhenCut_db));
 
   const auto long_enough = [&](const DecayLine& line, double times_bandwidth) {
     return !settings.bandwidth_hz || line.decay_time_s() * *settings.bandwidth_hz >= times_bandwidth;
@@ -199,8 +203,14 @@ std::optional<Decay> measure_decay(std::span<const double> mean_square, double r
   const double bottom_db = std::max(kLateBottom_db, -decay.clean_range_db);
   const auto late = fit_decay(decay.curve_db, curve_rate_hz, kLateTop_db, bottom_db);
   if (!late || !long_enough(*late, kLateTimesBandwidth)) return decay;
-  decay.bent = is_bent(decay.curve_db, curve_rate_hz, *late, bottom_db, settings.bandwidth_hz);
+  decay.bent = is_bent(decay.curve_db, curve_rate_hz, *late, bottom_db, settings.bandwidth_hz, kBent);
   if (settings.straight_only && decay.bent) return decay;
+  if (!ending->noise_reached) {
+    const bool brief = ending->crossing_s < kShortestCut_s;
+    const bool partial = bottom_db > kLateBottom_db;
+    if (brief && partial) return decay;
+    if ((brief || partial) && is_bent(decay.curve_db, curve_rate_hz, *late, bottom_db, settings.bandwidth_hz, kBentWhenCut)) return decay;
+  }
   decay.late_line = *late;
   decay.late_s = late->decay_time_s();
   decay.range_db = -bottom_db;

@@ -38,9 +38,7 @@ struct Place {
 
   Place(const Scene& scene, Dice& dice) {
     if (scene.room_s <= 0.0) return;
-    // A dead one must be small: the far wall of a hall is an echo by itself.
-    const bool hall = scene.room_s > 0.25;
-    const Point room{hall ? dice.between(20.0, 26.0) : dice.between(6.0, 8.0), dice.between(6.0, 12.0), dice.between(3.0, 5.0)};
+    const Point room{!scene.small_room ? dice.between(20.0, 26.0) : dice.between(6.0, 8.0), dice.between(6.0, 12.0), dice.between(3.0, 5.0)};
     const Point bow_at{1.8, room.y / 2.0, 1.6};
     const Point microphone{1.2, room.y / 2.0 - dice.between(0.8, 1.4), 1.4};
     const auto to = [&](const Point& from) { return room_response(room, from, microphone, scene.room_s, scene.rate_hz); };

@@ -24,6 +24,7 @@ struct Scene {
   bool fan = false;                ///< a line at 240 Hz
   double room_s = 0.0;             ///< 60 dB time by Eyring's formula; 0: in the open
   double spread_db = 1.0;          ///< of the archer, from shot to shot
+  bool small_room = false;
   bool rustle = false;             ///< draw and lowering
   double talk_db = 0.0;            ///< a voice begins inside the tail; 0: none
   double second_shot_below_db = 0.0;  ///< somebody else's edge inside the tail; 0: none
