@@ -27,6 +27,8 @@ constexpr double kDropout_s = 0.001;
 constexpr double kNeededBeforeEdge_s = 0.005;
 constexpr double kDcNoted = 0.002;      // of full scale: 1.6 mV at 0.8 V, heard as a click when cut
 constexpr double kSilenceShare = 0.5;   // this share of exact zeros before the shot is no room's floor
+constexpr double kSilentBefore = 0.05;
+constexpr double kSilenceAfter_s = 0.100;
 constexpr double kSilentRun_s = 0.010;
 constexpr double kDigitalFloor_db = -90.0;
 constexpr double kStepsNeeded = 3.0;    // rms of the tail in quanta; rounding alone has 0.3
@@ -143,8 +145,22 @@ void add_cut_start(const Clip& clip, std::vector<Finding>& findings) {
        "from: nothing of it can be used. Start recording a second or more before the first shot."});
 }
 
+/// A place that sounded before the shot and is silent after it: start of the first 100 ms of exact zeros, after the edge.
+std::optional<double> silence_after_s(const Clip& clip) {
+  if (silent_share_before(clip) > kSilentBefore) return std::nullopt;
+  const std::size_t least = samples_in(clip, kSilenceAfter_s);
+  std::size_t run = 0;
+  for (std::size_t n = edge_of(clip); n < clip.samples.size(); ++n) {
+    run = clip.samples[n] == 0.0F ? run + 1 : 0;
+    if (run == least) return static_cast<double>(n + 1 - least - edge_of(clip)) / clip.sample_rate_hz;
+  }
+  return std::nullopt;
+}
+
 void add_gate(const Clip& clip, std::vector<Finding>& findings) {
-  if (const auto cliff = cliff_s(clip)) {
+  auto cliff = cliff_s(clip);
+  if (!cliff) cliff = silence_after_s(clip);
+  if (cliff) {
     findings.push_back(
         {"noise_gate", Severity::void_, {Quantity::ring_down, Quantity::hum, Quantity::ping},
          fmt::format("The tail is cut off to digital silence {:.0f} ms after the loud edge: a noise gate or noise "

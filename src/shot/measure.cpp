@@ -24,6 +24,7 @@ namespace ringfall::shot {
 namespace {
 
 constexpr double kLoudnessLeadIn_s = 0.030;
+constexpr double kLikelyBuzz_db = 12.0;  // noise gives 8 to 10
 constexpr double kFloorClear_db = 15.0;  // shot window against the floor's share of it
 
 /// Positions in the recording as seconds after the edge.
@@ -175,7 +176,7 @@ Measured measure_shot(const Clip& clip, const Scale& scale, const MeasureSetting
   auto segment = std::make_unique<ShotSegment>(pressure, undisturbed);
   const double edge = static_cast<double>(clip.onset_sample - clip.first_sample) + clip.onset_fraction;
   const auto buzz = buzz_of(pressure.all(), clip.sample_rate_hz, edge, undisturbed);
-  if (const auto foreign_s = tail_disturbance_s(*segment, floor, buzz ? std::optional(buzz->rate_hz) : std::nullopt)) {
+  if (const auto foreign_s = tail_disturbance_s(*segment, floor, buzz && buzz->modulation_db >= kLikelyBuzz_db ? std::optional(buzz->rate_hz) : std::nullopt)) {
     undisturbed = *foreign_s;
     add_tail_disturbed(undisturbed, settings, shot.findings);
     segment = std::make_unique<ShotSegment>(pressure, undisturbed);

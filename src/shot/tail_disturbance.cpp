@@ -18,7 +18,7 @@ constexpr double kLookFrom_s = 0.030;   // slaps and string blows have gone by (
 constexpr double kFrame_s = 0.006;
 constexpr double kRise_db = 4.0;        // good tails rise by 2.9 at most, spoiled ones by 6.6 at least (hard_ground.md)
 constexpr double kGuard_s = 0.006;      // the rise begins before it is seen
-constexpr int kOctavesNeeded = 2;
+constexpr int kOctavesApart = 2;         // a mode between two octaves is heard in both
 constexpr double kLowestOctave_hz = 200.0;
 constexpr double kSlowestBuzz_hz = 20.0;
 constexpr double kMatters_db = 60.0;   // what is further under the loudest frame changes no number
@@ -76,11 +76,14 @@ double floor_level(std::optional<double> mean_square) {
   return mean_square ? power_to_db(*mean_square + kQuiet_pa2) : power_to_db(kQuiet_pa2);
 }
 
-/// In how many octaves is the level at the rise over that before it?
-int octaves_that_rise(const ShotSegment& segment, const Rise& rise, double frame_s) {
+/// How many octaves the highest that rises lies over the lowest.
+int octaves_risen(const ShotSegment& segment, const Rise& rise, double frame_s) {
   const double begin_s = segment.edge_s + kLookFrom_s;
-  int count = 0;
+  int lowest = -1;
+  int highest = -1;
+  int octave = 0;
   for (const signal::Band& band : signal::octave_bands()) {
+    ++octave;
     if (band.nominal_hz < kLowestOctave_hz) continue;
     const auto power = segment.spectrum.band_power(band);
     if (!power) continue;
@@ -92,9 +95,11 @@ int octaves_that_rise(const ShotSegment& segment, const Rise& rise, double frame
     if (from >= before_end || rise.first >= end) continue;
     const double before = *std::min_element(levels.begin() + static_cast<std::ptrdiff_t>(from), levels.begin() + static_cast<std::ptrdiff_t>(before_end));
     const double after = *std::max_element(levels.begin() + static_cast<std::ptrdiff_t>(rise.first), levels.begin() + static_cast<std::ptrdiff_t>(end));
-    if (after - before > kRise_db) ++count;
+    if (after - before <= kRise_db) continue;
+    if (lowest < 0) lowest = octave;
+    highest = octave;
   }
-  return count;
+  return highest - lowest;
 }
 
 }  // namespace
@@ -111,7 +116,7 @@ std::optional<double> tail_disturbance_s(const ShotSegment& segment, const Floor
   if (!loud.empty()) floor_db = std::max(floor_db, *std::ranges::max_element(loud) - kMatters_db);
   std::size_t from = 0;
   while (const auto rise = first_rise(levels, floor_db, from)) {
-    if (octaves_that_rise(segment, *rise, frame_s) >= kOctavesNeeded) {
+    if (octaves_risen(segment, *rise, frame_s) >= kOctavesApart) {
       return std::max(kLookFrom_s + static_cast<double>(rise->first) * frame_s - kGuard_s, kLookFrom_s);
     }
     from = rise->highest + 1;  // a beat: what comes after it is looked at afresh

@@ -104,6 +104,59 @@ TEST(ChainFindings, EqualPeaksOverUnequalTailsAreALimiter) {
   EXPECT_TRUE(has_finding(recording_findings(shots), "limited"));
 }
 
+TEST(ChainFindings, ThreeEqualPeaksAreALimiterButCopiesOfOneSoundAreNot) {
+  auto shots = session({}, 3);
+  for (auto& shot : shots) shot.peak_db = -1.0;
+  const auto findings = recording_findings(shots);
+  EXPECT_TRUE(has_finding(findings, "limited"));
+  EXPECT_TRUE(voided(findings, Quantity::ring_down)) << "counted from the peak";
+  for (auto& shot : shots) shot.tail_level_db = -40.0;
+  EXPECT_FALSE(has_finding(recording_findings(shots), "limited"));
+}
+
+TEST(ChainFindings, APeakAtTheCeilingOfACodedFileWasClippedBefore) {
+  auto shots = session({}, 3);
+  shots[1].peak_db = 0.4;
+  const auto coded = chain_findings(shots, {kRate_hz, true});
+  EXPECT_FALSE(has_finding(coded.per_shot[0], "clipped"));
+  EXPECT_TRUE(voided(coded.per_shot[1], Quantity::levels));
+  EXPECT_FALSE(has_finding(chain_findings(shots, {kRate_hz, false}).per_shot[1], "clipped")) << "a float file may go above";
+}
+
+TEST(ChainFindings, ASteadyLineIsNoLowCut) {
+  std::vector<ChainEvidence> shots;
+  for (std::size_t k = 0; k < 4; ++k) {
+    auto wave = shot_pa(140 + k, {});
+    // 42 dB at 110 Hz, where the fall from 113 to 57 Hz is looked for.
+    for (std::size_t n = 0; n < wave.size(); ++n) wave[n] += 0.0036 * std::sin(2.0 * 3.14159265 * 110.0 * static_cast<double>(n) / kRate_hz);
+    shots.push_back(evidence_of(wave));
+  }
+  EXPECT_FALSE(has_finding(recording_findings(shots), "low_cut"));
+}
+
+TEST(ChainFindings, A22kHzFileIsNarrow) {
+  const auto findings = chain_findings(session({}, 2), {22050.0, false}).recording;
+  ASSERT_TRUE(has_finding(findings, "band_limited"));
+  EXPECT_FALSE(voided(findings, Quantity::levels)) << "doubted, not void";
+  EXPECT_FALSE(has_finding(chain_findings(session({}, 2), {32000.0, false}).recording, "band_limited"));
+}
+
+TEST(ChainFindings, RustleBeforeAndAfterTheShotIsNoGainControl) {
+  std::vector<ChainEvidence> shots;
+  for (std::size_t k = 0; k < 4; ++k) {
+    auto wave = shot_pa(150 + k, {.floor_db = 35.0});
+    std::vector<double> strokes(wave.size(), 0.0);
+    add_white_noise(strokes, 55.0, 160 + k);
+    for (std::size_t n = 0; n < wave.size(); ++n) {
+      const double t = static_cast<double>(n) / kRate_hz;
+      const bool stroke = std::fmod(t, 0.16) < 0.08;  // half of the time
+      if (stroke && (t < kEdge_s - 0.06 || t > kEdge_s + 0.7)) wave[n] += strokes[n];
+    }
+    shots.push_back(evidence_of(wave));
+  }
+  EXPECT_FALSE(has_finding(recording_findings(shots), "gain_not_constant"));
+}
+
 TEST(ChainFindings, AFloorThatSinksAndCreepsBackIsGainControl) {
   std::vector<ChainEvidence> shots;
   for (std::size_t k = 0; k < 4; ++k) {
