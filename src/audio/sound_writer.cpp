@@ -8,21 +8,21 @@
 #include <cerrno>
 #include <cmath>
 #include <cstdint>
-#include <cstdio>
 #include <utility>
 #include <vector>
 
+#include "audio/integer_samples.h"
 #include "audio/system_reason.h"
 #include "audio/unique_fd.h"
 #include "base/check.h"
 #include "base/failure.h"
+#include "base/new_file.h"
 
 namespace ringfall::audio {
 namespace {
 
 // RIFF counts bytes in 32 bits; the last MB is left to the header.
 constexpr std::uint64_t kMostWavBytes = 0xFFFFFFFFULL - (1U << 20U);
-constexpr int kMostNames = 1000;
 
 int sndfile_format(SampleCoding coding) {
   switch (coding) {
@@ -35,18 +35,11 @@ int sndfile_format(SampleCoding coding) {
   return 0;
 }
 
-// The nearest integer of so many bits, clipped, at the top of 32 bits as sf_write_int wants it; NaN becomes 0.
-int left_justified(float sample, int bits) {
-  const double full_scale = std::ldexp(1.0, bits - 1);
-  const double scaled = std::isnan(sample) ? 0.0 : std::nearbyint(static_cast<double>(sample) * full_scale);
-  return static_cast<int>(std::clamp(scaled, -full_scale, full_scale - 1.0)) * (1 << (32 - bits));
-}
-
 }  // namespace
 
 struct SoundWriter::File {
   std::string path;
-  std::string unfinished;  ///< its name until it is whole; empty: none on disk
+  std::unique_ptr<NewFile> unfinished;
   UniqueFd fd;
   SNDFILE* sound = nullptr;
   std::uint64_t bytes_left = 0;
@@ -57,19 +50,13 @@ struct SoundWriter::File {
 
   ~File() {
     if (sound != nullptr) sf_close(sound);
-    if (!unfinished.empty()) std::remove(unfinished.c_str());
   }
 
   void create_unfinished() {
-    for (int k = 0; k < kMostNames; ++k) {
-      unfinished = path + ".unfinished" + std::to_string(k);
-      fd = UniqueFd(::open(unfinished.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC, 0666));
-      if (fd.open() || errno != EEXIST) break;
-    }
-    if (fd.open()) return;
-    const int error = errno;
-    unfinished.clear();
-    throw FileFailure(path + ": can't be written (" + system_reason(error) + "); check that the folder exists and may be written to.");
+    unfinished = std::make_unique<NewFile>(path);
+    // By a descriptor, because sf_open would leave it open to child processes.
+    fd = UniqueFd(::open(unfinished->temporary().c_str(), O_RDWR | O_CLOEXEC | O_NOFOLLOW));
+    if (!fd.open()) fail(errno);
   }
 
   [[noreturn]] void fail(int error) const {
@@ -117,7 +104,6 @@ void SoundWriter::write(std::span<const float> interleaved) {
   if (file_->bits == 0) {
     written = sf_write_float(file_->sound, interleaved.data(), wanted);
   } else {
-    // Our own rounding: libsndfile's wraps above full scale, or cuts off with SFC_SET_CLIPPING.
     file_->integers.resize(interleaved.size());
     std::ranges::transform(interleaved, file_->integers.begin(), [this](float x) { return left_justified(x, file_->bits); });
     written = sf_write_int(file_->sound, file_->integers.data(), wanted);
@@ -131,10 +117,7 @@ void SoundWriter::close() {
   errno = 0;
   const int error = sf_close(std::exchange(file_->sound, nullptr));
   if (error_before != 0 || error != 0) file_->fail(errno);
-  if (std::rename(file_->unfinished.c_str(), file_->path.c_str()) != 0) {
-    throw FileFailure(file_->path + ": can't be given its name (" + system_reason(errno) + "); check the folder.");
-  }
-  file_->unfinished.clear();
+  file_->unfinished->place_over();
 }
 
 void write_wav(const std::string& path, std::span<const float> samples, double sample_rate_hz, SampleCoding coding) {

@@ -43,7 +43,7 @@ const std::string& TakeWriter::path() const { return file_->path; }
 void TakeWriter::write(std::span<const float> samples) {
   const auto wanted = static_cast<sf_count_t>(samples.size());
   if (sf_write_float(file_->sound, samples.data(), wanted) == wanted && sf_error(file_->sound) == 0) return;
-  throw FileFailure(file_->path + ": the take can't be recorded any further; is the disk full? The shots are kept all the same.");
+  throw FileFailure(file_->path + ": the take can't be recorded any further; is the disk full? A shot is kept as long as the logbook's disk has room: make some.");
 }
 
 void TakeWriter::sync() { sf_write_sync(file_->sound); }

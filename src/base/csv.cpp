@@ -8,10 +8,9 @@
 #include <charconv>
 #include <cmath>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
 #include "base/failure.h"
+#include "base/whole_file.h"
 
 namespace ringfall {
 
@@ -37,6 +36,32 @@ bool says_nothing(std::string_view cell) {
   std::string small(cell);
   std::ranges::transform(small, small.begin(), [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
   return std::ranges::find(kNothing, small) != std::end(kNothing);
+}
+
+/// What a spreadsheet takes for the beginning of a formula, and the apostrophe that keeps it from that.
+bool begins_formula(std::string_view text) { return !text.empty() && std::string_view("=+-@\t\r'").find(text.front()) != std::string_view::npos; }
+
+bool is_number(std::string_view text) {
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  return error == std::errc{} && end == text.data() + text.size();
+}
+
+bool needs_apostrophe(std::string_view text) { return begins_formula(text) && !is_number(text); }
+
+/// A cell as csv_cell() was given it.
+void take_apostrophe_off(std::string& cell) {
+  if (cell.starts_with('\'') && needs_apostrophe(std::string_view(cell).substr(1))) cell.erase(0, 1);
+}
+
+std::string csv_cell_as_it_is(std::string_view text) {
+  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+  std::string out = "\"";
+  for (const char letter : text) {
+    if (letter == '"') out += '"';
+    out += letter;
+  }
+  return out + "\"";
 }
 
 /// Cuts one record off the front of `text`; counts the lines it spans.
@@ -74,6 +99,7 @@ std::vector<std::string> take_record(std::string_view& text, char separator, std
     throw FileFailure(fmt::format("{}, line {}: a quote is opened and never closed", name, first_line));
   }
   text.remove_prefix(n);
+  std::ranges::for_each(cells, take_apostrophe_off);
   return cells;
 }
 
@@ -87,6 +113,14 @@ std::optional<std::size_t> CsvTable::column(std::string_view title) const {
 
 std::size_t CsvTable::needed_column(std::string_view title) const {
   if (const auto found = column(title)) return *found;
+  const auto small = [](std::string text) {
+    std::ranges::transform(text, text.begin(), [](unsigned char letter) { return static_cast<char>(std::tolower(letter)); });
+    return text;
+  };
+  const auto other = std::ranges::find_if(columns, [&](const auto& one) { return small(one) == title; });
+  if (other != columns.end()) {
+    throw FileFailure(fmt::format("{}: the column '{}' is called '{}' here; names of columns are written in small letters", name, title, *other));
+  }
   std::string have;
   for (const auto& one : columns) have += (have.empty() ? "" : ", ") + one;
   throw FileFailure(fmt::format("{}: the column '{}' is missing; there are: {}", name, title, have));
@@ -109,6 +143,9 @@ std::optional<double> CsvTable::number(std::size_t row, std::size_t column) cons
 CsvTable parse_csv(std::string_view text, const std::string& name) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
+  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF") || text.substr(0, 64).find('\0') != std::string_view::npos) {
+    throw FileFailure(name + ": this is UTF-16 text or no text at all; save the table as \"CSV UTF-8\"");
+  }
   CsvTable table;
   table.name = name;
   const char separator = separator_of(text);
@@ -138,21 +175,13 @@ CsvTable parse_csv(std::string_view text, const std::string& name) {
 CsvTable read_csv(const std::string& path) {
   std::error_code unknown;
   if (std::filesystem::is_directory(path, unknown)) throw FileFailure(path + ": this is a folder, not a table");
-  std::ifstream file(path, std::ios::binary);
-  if (!file) throw FileFailure(fmt::format("{}: can't be opened; is the name right?", path));
-  const std::string text((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
-  if (file.bad()) throw FileFailure(fmt::format("{}: can't be read", path));
-  return parse_csv(text, path);
+  constexpr std::size_t kMostBytes = std::size_t{1} << 28;
+  return parse_csv(whole_file(path, kMostBytes), path);
 }
 
 std::string csv_cell(std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
-  std::string out = "\"";
-  for (const char letter : text) {
-    if (letter == '"') out += '"';
-    out += letter;
-  }
-  return out + "\"";
+  if (needs_apostrophe(text)) return csv_cell_as_it_is("'" + std::string(text));
+  return csv_cell_as_it_is(text);
 }
 
 }  // namespace ringfall

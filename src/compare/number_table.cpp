@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <optional>
 #include <set>
 #include <string_view>
@@ -86,7 +87,7 @@ std::optional<int> whole(const CsvTable& table, std::size_t row, const char* tit
 
 std::string text_in(const CsvTable& table, std::size_t row, const char* title) {
   const auto column = table.column(title);
-  return column ? table.rows[row][*column] : std::string();
+  return column ? table.text(row, *column) : std::string();
 }
 
 Said said_in(const CsvTable& table, std::size_t row) {
@@ -194,8 +195,10 @@ Session read_number_table(const std::string& path) {
   const auto places = read_columns(table, session, without_numbers);
   std::set<std::string> bows;
   for (std::size_t row = 0; row < table.rows.size(); ++row) bows.insert(text_in(table, row, "bow"));
+  const bool numbered = table.column("block") && table.column("shot");
+  std::map<std::array<int, 3>, std::size_t> seen;
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
-    std::string name = trimmed(table.rows[row][setup]);
+    std::string name = table.text(row, setup);
     if (name.empty()) throw FileFailure(fmt::format("{}, line {}: the set-up is missing", table.name, table.lines[row]));
     // A set-up's name counts within its bow.
     if (bows.size() > 1) name = text_in(table, row, "bow") + ": " + name;
@@ -203,6 +206,11 @@ Session read_number_table(const std::string& path) {
     SessionShot entry{{}, said_in(table, row)};
     entry.shot.number =
         whole(table, row, "shot").value_or(static_cast<int>(block.shots.size() + block.dropped_shots.size()) + 1);
+    const auto [first, fresh] = seen.try_emplace({block.session, block.block, entry.shot.number}, table.lines[row]);
+    if (numbered && !fresh) {
+      throw FileFailure(fmt::format("{}, line {}: shot {} of block {} is in line {} already; the same shot must not count twice",
+                                    table.name, table.lines[row], entry.shot.number, block.block, first->second));
+    }
     for (const std::size_t place : places) entry.values.push_back(table.number(row, place));
     for (const char* title : {"drop", "dropped"}) {
       if (entry.dropped.empty()) entry.dropped = text_in(table, row, title);

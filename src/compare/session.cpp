@@ -44,8 +44,8 @@ void read_blocks(const CsvTable& table, SessionPlan& plan) {
   const auto drop = table.column("drop");
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
     SessionBlock entry;
-    entry.file = table.rows[row][file];
-    entry.setup = table.rows[row][setup];
+    entry.file = table.text(row, file);
+    entry.setup = table.text(row, setup);
     if (entry.file.empty() || entry.setup.empty()) {
       throw FileFailure(fmt::format("{}, line {}: file and setup must both be given", table.name, table.lines[row]));
     }
@@ -54,8 +54,8 @@ void read_blocks(const CsvTable& table, SessionPlan& plan) {
                                     table.name, table.lines[row], entry.file));
     }
     entry.block = block ? whole_number(table, row, *block, static_cast<int>(row) + 1) : static_cast<int>(row) + 1;
-    if (note) entry.note = table.rows[row][*note];
-    if (drop) entry.dropped = table.rows[row][*drop];
+    if (note) entry.note = table.text(row, *note);
+    if (drop) entry.dropped = table.text(row, *drop);
     plan.blocks.push_back(std::move(entry));
   }
   if (plan.blocks.empty()) throw FileFailure(table.name + ": no set-up is listed; write one line a recording");
@@ -67,13 +67,13 @@ void read_comments(const CsvTable& table, SessionPlan& plan) {
   const std::size_t shot = table.needed_column("shot");
   const auto words = table.column("words");
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
-    const std::string& name = table.rows[row][file];
+    const std::string name = table.text(row, file);
     if (std::ranges::none_of(plan.blocks, [&](const SessionBlock& block) { return block.file == name; })) {
       throw FileFailure(fmt::format("{}, line {}: the recording '{}' is not in the table of set-ups", table.name,
                                     table.lines[row], name));
     }
     Said said{rating(table, row, "loud"), rating(table, row, "hum"), rating(table, row, "ping"),
-              rating(table, row, "feel"), words ? table.rows[row][*words] : std::string()};
+              rating(table, row, "feel"), words ? table.text(row, *words) : std::string()};
     const int number = whole_number(table, row, shot, 1);
     if (!plan.said.emplace(std::pair{name, number}, std::move(said)).second) {
       throw FileFailure(fmt::format("{}, line {}: '{}', shot {} has a comment already", table.name, table.lines[row], name,

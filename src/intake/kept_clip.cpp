@@ -5,6 +5,7 @@
 
 #include "audio/sound_bytes.h"
 #include "base/failure.h"
+#include "base/text.h"
 
 namespace ringfall::intake {
 namespace {
@@ -21,13 +22,12 @@ shot::Clip kept_clip(const logbook::Logbook& logbook, std::int64_t shot_id) {
   const auto stored = logbook.clip(shot_id);
   shot::Clip clip = stored.places;
   const auto damaged = [&](const std::string& why) {
-    return LogbookFailure(fmt::format("{}: the kept sound of shot {} is damaged ({}); keep this file as it is and go on with your last "
+    return logbook::Damage(fmt::format("{}: the kept sound of shot {} is damaged ({}); keep this file as it is and go on with your last "
                                       "copy of it, or leave the shot out with `ringfall drop`", logbook.path(), shot_id, why));
   };
   try {
     clip.samples = audio::samples_of_bytes(stored.bytes);
   } catch (const FileFailure&) {
-    // The reason names a temporary file, of no use to anybody.
     throw damaged(stored.coding + " can't be read whole");
   }
   if (!holds_its_edge(clip)) throw damaged("its loud edge is not in it");
@@ -40,12 +40,19 @@ std::vector<DamagedClip> damaged_clips(const logbook::Logbook& logbook) {
     for (const auto& kept : block.shots) {
       try {
         kept_clip(logbook, kept.id);
-      } catch (const LogbookFailure& failure) {
+      } catch (const logbook::Damage& failure) {
         damaged.push_back({kept.id, block.number, failure.what()});
       }
     }
   }
   return damaged;
+}
+
+void need_whole_sounds(const logbook::Logbook& logbook) {
+  const auto damaged = damaged_clips(logbook);
+  if (damaged.empty()) return;
+  throw logbook::Damage(fmt::format("the sound of {} in the export is damaged (the first is shot {}), and no logbook is made of it; export the "
+                                    "logbook again", counted(damaged.size(), "shot"), damaged.front().shot));
 }
 
 }  // namespace ringfall::intake

@@ -11,7 +11,7 @@
 namespace ringfall::intake {
 
 /// The sound of a shot as the logbook keeps it, with the places in it: what measuring, drawing and listening start from.
-/// RequestFailure: no such shot. LogbookFailure: the kept bytes are damaged; it names the shot. Tested: intake.KeptClip.*, desk.Desk.*
+/// RequestFailure: no such shot. Damage: the kept bytes are damaged; it names the shot. Any other failure is the machine's. Tested: intake.KeptClip.*, desk.Desk.*
 shot::Clip kept_clip(const logbook::Logbook& logbook, std::int64_t shot_id);
 
 /// A shot whose kept sound can't be read whole.
@@ -21,7 +21,10 @@ struct DamagedClip {
   std::string sentence;
 };
 
-/// Decodes the sound of every shot, dropped ones too.
+/// Decodes the sound of every shot, dropped ones too. LogbookFailure: the machine can't, which says nothing of the sound.
 std::vector<DamagedClip> damaged_clips(const logbook::Logbook& logbook);
+
+/// Damage: the sound of a shot can't be decoded; for logbook::import_folder, before it says that all is well.
+void need_whole_sounds(const logbook::Logbook& logbook);
 
 }  // namespace ringfall::intake

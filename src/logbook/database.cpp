@@ -3,22 +3,27 @@
 
 #include <fmt/format.h>
 #include <sqlite3.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
 #include <cerrno>
 #include <cmath>
-#include <cstdio>
 #include <filesystem>
 #include <tuple>
 
 #include "base/check.h"
 #include "base/failure.h"
+#include "base/new_file.h"
 
 namespace ringfall::logbook {
 namespace {
 
 constexpr int kPatience_ms = 10000;
+/// No sound of a shot comes near it.
+constexpr int kMostValueBytes = 1 << 28;
+constexpr double kLargestReal = 1e12;
+constexpr std::int64_t kLargestInteger = std::int64_t{1} << 53;
 
 /// The kind of rule that an entry breaks; SQLite's own words name its tables and columns, which say nothing to a person.
 const char* broken_rule(int code) {
@@ -147,14 +152,29 @@ Statement::Kind Statement::kind(int column) const {
   }
 }
 
-std::int64_t Statement::integer(int column) const { return sqlite3_column_int64(statement_.get(), column); }
+std::int64_t Statement::integer(int column) const {
+  const std::int64_t value = sqlite3_column_int64(statement_.get(), column);
+  if (value < -kLargestInteger || value > kLargestInteger) refuse_value(column);
+  return value;
+}
+
+void Statement::refuse_value(int column) const {
+  throw Damage(fmt::format("{}: the logbook is damaged (its '{}' can't be {}); keep this file as it is and go on with your last copy of it",
+                           database_->path(), sqlite3_column_name(statement_.get(), column), text(column)));
+}
 
 std::optional<std::int64_t> Statement::maybe_integer(int column) const {
   if (sqlite3_column_type(statement_.get(), column) == SQLITE_NULL) return std::nullopt;
   return integer(column);
 }
 
-double Statement::real(int column) const { return sqlite3_column_double(statement_.get(), column); }
+double Statement::real(int column) const {
+  const double value = sqlite3_column_double(statement_.get(), column);
+  if (!(std::abs(value) <= kLargestReal)) refuse_value(column);
+  return value;
+}
+
+double Statement::raw_real(int column) const { return sqlite3_column_double(statement_.get(), column); }
 
 std::optional<double> Statement::maybe_real(int column) const {
   if (sqlite3_column_type(statement_.get(), column) == SQLITE_NULL) return std::nullopt;
@@ -169,25 +189,24 @@ std::string Statement::text(int column) const {
 
 void Database::Close::operator()(sqlite3* connection) const { sqlite3_close_v2(connection); }
 
-Database::Database(const std::string& path, Access access) : path_(path) {
-  refuse_name(path);
-  if (access == Access::existing) need_readable(path);
-  if (access == Access::existing && !is_sqlite_file(path)) fail(SQLITE_NOTADB);
-  if (access == Access::create && !make_new_file(path)) {
-    throw LogbookFailure(fmt::format("{}: this file exists and is not written over; give another name", path));
-  }
-  const auto sealed = access == Access::existing ? sealed_name(path) : std::nullopt;
+Database::Database(const std::string& file, Access access, const std::string& called) : path_(called.empty() ? file : called) {
+  if (access != Access::in_memory) refuse_name(file);
+  if (access == Access::existing) need_readable(file);
+  if (access == Access::existing && !is_sqlite_file(file)) fail(SQLITE_NOTADB);
+  const auto sealed = access == Access::existing ? sealed_name(file) : std::nullopt;
   sqlite3* connection = nullptr;
-  const int code = sqlite3_open_v2(sealed.value_or(path).c_str(), &connection,
+  const int code = sqlite3_open_v2(sealed.value_or(file).c_str(), &connection,
                                    sealed ? SQLITE_OPEN_READONLY | SQLITE_OPEN_URI : SQLITE_OPEN_READWRITE, nullptr);
   connection_.reset(connection);
   if (code != SQLITE_OK) {
-    if (access == Access::create) remove_file(path);
     fail(code);
   }
   sqlite3_extended_result_codes(connection, 1);
   sqlite3_busy_timeout(connection, kPatience_ms);
-  run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL");
+  sqlite3_db_config(connection, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  sqlite3_db_config(connection, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+  sqlite3_limit(connection, SQLITE_LIMIT_LENGTH, kMostValueBytes);
+  run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL; PRAGMA cell_size_check = ON");
 }
 
 bool Database::read_only() const { return sqlite3_db_readonly(connection_.get(), "main") == 1; }
@@ -215,24 +234,36 @@ std::int64_t Database::integer(std::string_view sql) const {
 
 std::int64_t Database::last_row() const { return sqlite3_last_insert_rowid(connection_.get()); }
 
-void Database::copy_to(const std::string& path) const {
-  auto copy = std::make_unique<const Database>(path, Access::create);
+bool Database::copy_to(const std::string& path) const {
+  refuse_name(path);
+  struct stat status {};
+  const bool known = ::stat(path_.c_str(), &status) == 0;
   try {
-    sqlite3_backup* backup = sqlite3_backup_init(copy->connection_.get(), "main", connection_.get(), "main");
-    if (!backup) copy->fail(sqlite3_errcode(copy->connection_.get()));
-    sqlite3_backup_step(backup, -1);
-    const int code = sqlite3_backup_finish(backup);
-    if (code != SQLITE_OK) copy->fail(code);
-  } catch (...) {
-    copy.reset();
-    remove_file(path);
-    throw;
+    NewFile file(path, known ? status.st_mode & 0777U : 0);
+    struct Logs {
+      const std::string& path;
+      ~Logs() { remove_logs(path); }
+    } const logs{file.temporary()};
+    {
+      const Database copy(file.temporary(), Access::just_made, path);
+      sqlite3_backup* backup = sqlite3_backup_init(copy.connection_.get(), "main", connection_.get(), "main");
+      if (!backup) copy.fail(sqlite3_errcode(copy.connection_.get()));
+      sqlite3_backup_step(backup, -1);
+      const int code = sqlite3_backup_finish(backup);
+      if (code != SQLITE_OK) copy.fail(code);
+      copy.run("PRAGMA journal_mode = DELETE; VACUUM");
+    }
+    return file.place_new();
+  } catch (const FileFailure& failure) {
+    throw LogbookFailure(failure.what());
   }
 }
 
 void Database::fail(int code) const {
   const char* said = connection_ ? sqlite3_errmsg(connection_.get()) : sqlite3_errstr(code);
-  throw LogbookFailure(fmt::format("{}: {}", path_, complaint(code, said)));
+  const std::string sentence = fmt::format("{}: {}", path_, complaint(code, said));
+  if ((code & 0xFF) == SQLITE_CORRUPT || (code & 0xFF) == SQLITE_NOTADB) throw Damage(sentence);
+  throw LogbookFailure(sentence);
 }
 
 bool Database::in_transaction() const { return sqlite3_get_autocommit(connection_.get()) == 0; }
@@ -270,19 +301,9 @@ bool is_sqlite_file(const std::string& path) {
          std::string_view(head.data(), head.size()) == kMagic;
 }
 
-bool make_new_file(const std::string& path) {
-  // "x" of C17 7.21.5.3: fails when there is one, in one step.
-  if (std::FILE* file = std::fopen(path.c_str(), "wbx")) return std::fclose(file) == 0;
-  if (errno == EEXIST) return false;
-  if (errno == ENOENT) {
-    throw LogbookFailure(fmt::format("{}: there is no folder '{}'; make it first", path, std::filesystem::path(path).parent_path().string()));
-  }
-  throw LogbookFailure(fmt::format("{}: {}", path, complaint(SQLITE_CANTOPEN, "")));
-}
-
-void remove_file(const std::string& path) {
+void remove_logs(const std::string& path) {
   std::error_code ignored;
-  for (const char* end : {"", "-wal", "-shm", "-journal"}) std::filesystem::remove(path + end, ignored);
+  for (const char* end : {"-wal", "-shm", "-journal"}) std::filesystem::remove(path + end, ignored);
 }
 
 }  // namespace ringfall::logbook

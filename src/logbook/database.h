@@ -7,6 +7,8 @@
 #include <string>
 #include <string_view>
 
+#include "base/failure.h"
+
 struct sqlite3;
 struct sqlite3_stmt;
 
@@ -42,12 +44,19 @@ class Statement {
 
   enum class Kind { null, integer, real, bytes };
   Kind kind(int column) const;
+  /// Damage: beyond 2^53, which no number of a logbook is.
   std::int64_t integer(int column) const;
   std::optional<std::int64_t> maybe_integer(int column) const;
+  /// Damage: no number, or beyond 1e12 in size, which no quantity of a logbook is.
   double real(int column) const;
+  /// As it stands there.
+  double raw_real(int column) const;
   std::optional<double> maybe_real(int column) const;
   /// Text or blob; empty for NULL.
   std::string text(int column) const;
+
+  /// Damage: says that this column's value can't be.
+  [[noreturn]] void refuse_value(int column) const;
 
  private:
   friend class Database;
@@ -71,16 +80,23 @@ class Statement {
   std::unique_ptr<sqlite3_stmt, Finalize> statement_;
 };
 
+/// A file's own bytes are not as they must be, or hold what can't be; any other LogbookFailure is one of the machine, or of what was asked.
+struct Damage : LogbookFailure {
+  using LogbookFailure::LogbookFailure;
+};
+
 /// One connection to one SQLite file: foreign keys on, write-ahead log, every commit on the disk before it returns, and up to
 /// ten seconds of patience while another program writes. One thread at a time.
 class Database {
  public:
-  enum class Access { existing, create, just_made };
+  enum class Access { existing, just_made, in_memory };
 
-  /// `create` makes the file and never takes one that is there, however many programs ask for it at once; `just_made`: make_new_file() did. A file in a folder that may
-  /// not be written is opened for reading alone. LogbookFailure: no such file (existing), a file of that name (create), not SQLite,
+  /// `just_made`: an empty file of NewFile. A file in a folder that may not be written is opened for reading alone. Whatever the file
+  /// says, its triggers, views and expressions reach no function with an effect, nothing writes its inner tables, and every page's cells
+  /// are checked (SQLite's documentation, "Defense Against The Dark Arts" 1.1-1.2). LogbookFailure: no such file (existing), not SQLite,
   /// damaged, not allowed. RequestFailure: an empty name.
-  Database(const std::string& path, Access access);
+  /// `called`: its name in sentences, when it is not known by the one it has now; empty: `file`.
+  Database(const std::string& file, Access access, const std::string& called = {});
   bool read_only() const;
 
   const std::string& path() const { return path_; }
@@ -92,9 +108,9 @@ class Database {
   /// The first column of the first row, as a whole number; 0 without a row.
   std::int64_t integer(std::string_view sql) const;
   std::int64_t last_row() const;
-  /// A whole, consistent copy at `path`, also while others write. LogbookFailure: there is a file of that name, or it can't be
-  /// written; then nothing stays of it.
-  void copy_to(const std::string& path) const;
+  /// A whole, consistent, compact copy at `path`, also while others write, with the permissions of this file. It gets its name when it is
+  /// whole. False: there is something of that name, left as it is. LogbookFailure: it can't be written; then nothing stays of it.
+  bool copy_to(const std::string& path) const;
 
  private:
   friend class Statement;
@@ -129,10 +145,7 @@ class Transaction {
 /// Does the file start as every SQLite file does? False also when it can't be read. Safe while this process has it open.
 bool is_sqlite_file(const std::string& path);
 
-/// Makes an empty file; false: there is one of that name, left as it is. LogbookFailure: it can't be made.
-bool make_new_file(const std::string& path);
-
-/// Takes away a file of SQLite and those that stand beside it, as far as it can.
-void remove_file(const std::string& path);
+/// Takes away what SQLite keeps beside a file, once nobody has it open.
+void remove_logs(const std::string& path);
 
 }  // namespace ringfall::logbook

@@ -3,7 +3,12 @@
 
 #include <fmt/format.h>
 
+#include <stdlib.h>
+#include <sys/stat.h>
+
 #include <algorithm>
+#include <cerrno>
+#include <cstdio>
 #include <filesystem>
 #include <fstream>
 
@@ -11,6 +16,8 @@
 #include "base/failure.h"
 #include "logbook/damage.h"
 #include "logbook/export_names.h"
+#include "logbook/migrations.h"
+#include "logbook/schema_check.h"
 #include "shot/numbers.h"
 
 namespace ringfall::logbook {
@@ -26,7 +33,7 @@ constexpr const char* kReadMe =
     "logbook.csv      the logbook's version\n\n"
     "ringfall import FOLDER LOGBOOK makes a logbook of it again.\n";
 
-/// A file that is whole on the disk or a failure.
+/// A file that is whole on the disk or a failure. Its folder is a new one of our own.
 class TextFile {
  public:
   explicit TextFile(const fs::path& path) : path_(path.string()), file_(path, std::ios::binary) { need_good(); }
@@ -51,23 +58,59 @@ void write_file(const fs::path& path, std::string_view bytes) {
   file.finish();
 }
 
-void make_new_folder(const fs::path& folder) {
-  std::error_code failed;
-  if (fs::exists(folder, failed) && !fs::is_empty(folder, failed)) {
-    throw FileFailure(folder.string() + ": there is something in it already, and nothing is written over; give a new folder");
+/// A new folder beside `folder` that gets its name when all is in it, and is gone otherwise: half an export stands in nobody's way.
+class NewFolder {
+ public:
+  explicit NewFolder(const std::string& folder) : folder_(fs::path(folder).has_filename() ? fs::path(folder) : fs::path(folder).parent_path()) {
+    std::error_code failed;
+    if (fs::exists(fs::symlink_status(folder_, failed)) && !(fs::is_directory(folder_, failed) && fs::is_empty(folder_, failed))) refuse_full();
+    const fs::path above = folder_.parent_path().empty() ? fs::path(".") : folder_.parent_path();
+    fs::create_directories(above, failed);
+    std::string name = (above / ".ringfall-XXXXXX").string();
+    if (failed || ::mkdtemp(name.data()) == nullptr) refuse_making(failed ? failed : std::error_code(errno, std::generic_category()));
+    temporary_ = name;
+    // As a folder made by hand would be: mkdtemp's is for nobody else.
+    const mode_t mask = ::umask(0);
+    ::umask(mask);
+    ::chmod(name.c_str(), 0777U & ~mask);
+    for (const char* inner : {export_names::kTables, export_names::kSounds}) fs::create_directory(temporary_ / inner, failed);
+    if (failed) refuse_making(failed);
   }
-  for (const char* inner : {export_names::kTables, export_names::kSounds}) {
-    fs::create_directories(folder / inner, failed);
-    if (failed) throw FileFailure(fmt::format("{}: the folder can't be made ({})", folder.string(), failed.message()));
+  ~NewFolder() {
+    std::error_code ignored;
+    if (!placed_) fs::remove_all(temporary_, ignored);
   }
-}
+  NewFolder(const NewFolder&) = delete;
+  NewFolder& operator=(const NewFolder&) = delete;
+
+  const fs::path& temporary() const { return temporary_; }
+  void place() {
+    // An empty folder of that name gives way, anything else does not (POSIX, rename).
+    if (::rename(temporary_.c_str(), folder_.c_str()) != 0) {
+      if (errno == EEXIST || errno == ENOTEMPTY || errno == ENOTDIR) refuse_full();
+      refuse_making(std::error_code(errno, std::generic_category()));
+    }
+    placed_ = true;
+  }
+
+ private:
+  [[noreturn]] void refuse_full() const {
+    throw FileFailure(folder_.string() + ": there is something in it already, and nothing is written over; give a new folder");
+  }
+  [[noreturn]] void refuse_making(const std::error_code& why) const {
+    throw FileFailure(fmt::format("{}: the folder can't be made ({})", folder_.string(), why.message()));
+  }
+  fs::path folder_;
+  fs::path temporary_;
+  bool placed_ = false;
+};
 
 /// One value as text that comes back exactly.
 std::string exact_text(const Statement& row, int column) {
   switch (row.kind(column)) {
     case Statement::Kind::null: return "";
     case Statement::Kind::integer: return std::to_string(row.integer(column));
-    case Statement::Kind::real: return fmt::format("{}", row.real(column));
+    case Statement::Kind::real: return fmt::format("{}", row.raw_real(column));
     case Statement::Kind::bytes: return row.text(column);
   }
   return "";
@@ -128,8 +171,8 @@ std::string shots_table(const Logbook& logbook) {
 }  // namespace
 
 Exported export_folder(const Logbook& logbook, const std::string& folder, const std::function<bool(double)>& go_on) {
-  make_new_folder(folder);
-  const fs::path place(folder);
+  NewFolder made(folder);
+  const fs::path& place = made.temporary();
   const Database& database = logbook.database();
   Transaction reading(database, Transaction::Kind::read);
   Exported exported;
@@ -142,26 +185,28 @@ Exported export_folder(const Logbook& logbook, const std::string& folder, const 
     write_file(place / "README.txt", fmt::format("{}\nThe logbook is damaged. Not in here, since they can't be read: shots {}, with all that "
                                                  "was said and measured of them, and shots.csv.\n", kReadMe, ids_text(exported.lost)));
   }
-  Statement table = database.prepare(export_names::kTablesInOrder);
-  while (table.step()) {
-    write_table(database, table.text(0), place, exported.lost);
+  // By our own list: a stranger's file names tables as it likes.
+  for (const auto& table : known_tables(migrations().back().version)) {
+    write_table(database, table, place, exported.lost);
     ++exported.files;
   }
   const auto shots = static_cast<double>(database.integer("SELECT count(*) FROM shot"));
   Statement sound = database.prepare(fmt::format("SELECT id, coding, clip FROM shot WHERE id NOT IN ({}) ORDER BY id", ids_text(exported.lost)));
   while (sound.step()) {
     if (go_on && !go_on(static_cast<double>(exported.shots) / shots)) {
-      fs::remove_all(place);  // it was new or empty
       exported = {};
       exported.stopped = true;
       return exported;
     }
-    write_file(place / export_names::kSounds / export_names::sound_name(sound.integer(0), sound.text(1)), sound.text(2));
+    const std::string coding = sound.text(1);
+    if (coding != "flac" && coding != "wav") throw Damage(database.path() + ": the logbook is damaged (the sound of a shot is neither FLAC nor WAV)");
+    write_file(place / export_names::kSounds / export_names::sound_name(sound.integer(0), coding), sound.text(2));
     ++exported.shots;
   }
   // Last: a folder with it is whole.
   write_file(place / export_names::kVersionTable, fmt::format("version\n{}\n", database.integer("PRAGMA user_version")));
   exported.files += exported.shots + 2;
+  made.place();
   return exported;
 }
 

@@ -28,6 +28,7 @@ Exported export_folder(const Logbook& logbook, const std::string& folder, const 
 
 /// Makes a logbook at `path` from such a folder, value for value; an export of an older version is brought to the present one.
 /// LogbookFailure: the file exists, a table breaks a rule of the logbook. FileFailure: the folder is no export or lacks a file.
-void import_folder(const std::string& folder, const std::string& path);
+/// No link in the folder is followed. `whole` is shown the logbook before it gets its name, and refuses it by throwing.
+void import_folder(const std::string& folder, const std::string& path, const std::function<void(const Logbook&)>& whole = {});
 
 }  // namespace ringfall::logbook

@@ -10,10 +10,6 @@ namespace ringfall::logbook::export_names {
 inline constexpr const char* kTables = "tables";
 inline constexpr const char* kSounds = "sounds";
 inline constexpr const char* kVersionTable = "logbook.csv";
-/// The tables of a logbook by name; SQLite's own one that counts ids too, so that an id is never given twice.
-inline constexpr const char* kTablesInOrder =
-    "SELECT name FROM sqlite_schema WHERE type = 'table' AND (name NOT LIKE 'sqlite%' OR name = 'sqlite_sequence') ORDER BY name";
-
 inline std::string sound_name(std::int64_t shot_id, const std::string& coding) {
   return "shot-" + std::to_string(shot_id) + "." + coding;
 }

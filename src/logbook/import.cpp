@@ -3,20 +3,27 @@
 
 #include <charconv>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <map>
 
 #include "base/csv.h"
 #include "base/failure.h"
+#include "base/new_file.h"
+#include "base/whole_file.h"
 #include "logbook/export.h"
 #include "logbook/export_names.h"
 #include "logbook/migrations.h"
+#include "logbook/schema_check.h"
 
 namespace ringfall::logbook {
 namespace {
 
 namespace fs = std::filesystem;
+
+/// Of a sound: no shot's comes near it.
+constexpr std::size_t kMostSoundBytes = std::size_t{1} << 27;
+constexpr std::size_t kMostTableBytes = std::size_t{1} << 30;
+
+CsvTable table_in(const fs::path& path) { return parse_csv(whole_file(path.string(), kMostTableBytes, Links::refused), path.string()); }
 
 struct ColumnRule {
   std::string type;  ///< as declared: INTEGER, REAL, TEXT, BLOB
@@ -47,9 +54,8 @@ Number exact_number(const CsvTable& table, std::size_t row, std::size_t column) 
 }
 
 std::string bytes_of_file(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file) throw FileFailure(path.string() + ": the sound of a shot is missing; export the logbook again");
-  return {std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
+  if (!fs::exists(fs::symlink_status(path))) throw FileFailure(path.string() + ": the sound of a shot is missing; export the logbook again");
+  return whole_file(path.string(), kMostSoundBytes, Links::refused);
 }
 
 void bind_cell(Statement& statement, int place, const CsvTable& table, std::size_t row, std::size_t column, const ColumnRule& rule) {
@@ -64,7 +70,7 @@ void bind_cell(Statement& statement, int place, const CsvTable& table, std::size
 }
 
 void read_table(const Database& database, const std::string& name, const fs::path& folder) {
-  const CsvTable table = read_csv((folder / export_names::kTables / (name + ".csv")).string());
+  const CsvTable table = table_in(folder / export_names::kTables / (name + ".csv"));
   const auto rules = columns_of(database, name);
   std::string columns;
   std::string marks;
@@ -103,7 +109,7 @@ std::int64_t version_of_export(const fs::path& folder) {
   if (!fs::exists(file, failed)) {
     throw FileFailure(folder.string() + ": this is no export of a logbook, or one that was not finished; make it with `ringfall export`");
   }
-  const CsvTable table = read_csv(file.string());
+  const CsvTable table = table_in(file);
   const std::size_t column = table.needed_column("version");
   if (table.rows.empty()) throw FileFailure(file.string() + ": it names no version; export the logbook again");
   const auto version = exact_number<std::int64_t>(table, 0, column);
@@ -114,70 +120,46 @@ std::int64_t version_of_export(const fs::path& folder) {
 }
 
 void fill(const Database& database, const fs::path& folder, std::int64_t version) {
-  migrate(database, migrations().first(static_cast<std::size_t>(version)));
-  std::vector<std::string> names;
-  Statement table = database.prepare(export_names::kTablesInOrder);
-  while (table.step()) names.push_back(table.text(0));
+  migrate_new(database, migrations().first(static_cast<std::size_t>(version)));
   Transaction transaction(database);
   // Rows refer to rows of tables that come later; each reference must hold when all are in.
   database.run("PRAGMA defer_foreign_keys = ON");
-  for (const auto& name : names) read_table(database, name, folder);
+  for (const auto& name : known_tables(version)) read_table(database, name, folder);
   transaction.commit();
 }
-
-/// A new file beside `path` that is taken away again, unless it gets that name. Several imports into one name each have their own.
-class UnfinishedFile {
- public:
-  explicit UnfinishedFile(const std::string& path) : name_(path + ".import") {
-    for (int k = 2; !make_new_file(name_); ++k) name_ = fmt::format("{}.import-{}", path, k);
-  }
-  ~UnfinishedFile() {
-    if (!placed_) remove_file(name_);
-  }
-  UnfinishedFile(const UnfinishedFile&) = delete;
-  UnfinishedFile& operator=(const UnfinishedFile&) = delete;
-
-  const std::string& name() const { return name_; }
-  /// Gives it its name; false: another program was first. The name is taken in one step, so that nothing is written over.
-  bool place(const std::string& path) {
-    if (!make_new_file(path)) return false;
-    std::error_code failed;
-    fs::rename(name_, path, failed);
-    if (failed) {
-      remove_file(path);
-      throw LogbookFailure(fmt::format("{}: the logbook can't get this name ({}); try another one", path, failed.message()));
-    }
-    placed_ = true;
-    return true;
-  }
-
- private:
-  std::string name_;
-  bool placed_ = false;
-};
 
 [[noreturn]] void refuse_target(const std::string& path) {
   throw LogbookFailure(path + ": this file exists and is not written over; give another name for the logbook");
 }
 
+[[noreturn]] void refuse_content(const std::string& folder, const std::string& wrong) {
+  throw LogbookFailure(fmt::format("{}: what it holds is damaged ({}), and no logbook is made of it; export the logbook again, or mend the "
+                                   "table", folder, wrong));
+}
+
 }  // namespace
 
-void import_folder(const std::string& folder, const std::string& path) {
+void import_folder(const std::string& folder, const std::string& path, const std::function<void(const Logbook&)>& whole) {
   const std::int64_t version = version_of_export(folder);
   std::error_code ignored;
   if (fs::exists(path, ignored)) refuse_target(path);
   // Under another name until it is whole: half an import must not pass for a logbook.
-  UnfinishedFile unfinished(path);
+  NewFile file(path);
+  struct Logs {
+    const std::string& path;
+    ~Logs() { remove_logs(path); }
+  } const logs{file.temporary()};
   {
-    const Database database(unfinished.name(), Database::Access::just_made);
+    const Database database(file.temporary(), Database::Access::just_made, path);
     fill(database, folder, version);
     migrate(database, migrations(), OldFile::not_kept);  // the export is there
   }
-  if (const auto wrong = Logbook(unfinished.name()).what_is_wrong()) {
-    throw LogbookFailure(fmt::format("{}: what it holds is damaged ({}), and no logbook is made of it; export the logbook again, or mend the "
-                                     "table", folder, *wrong));
+  {
+    const Logbook made(Database(file.temporary(), Database::Access::existing, path));
+    if (const auto wrong = made.what_is_wrong()) refuse_content(folder, *wrong);
+    if (whole) whole(made);
   }
-  if (!unfinished.place(path)) refuse_target(path);
+  if (!file.place_new()) refuse_target(path);
 }
 
 }  // namespace ringfall::logbook

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "base/failure.h"
+#include "base/new_file.h"
 #include "logbook/migrations.h"
 #include "logbook/names.h"
 
@@ -31,33 +32,36 @@ Logbook Logbook::start(const std::string& path, const Conditions& conditions, co
     throw LogbookFailure(fmt::format("{}: this file exists; add recordings to it with `ringfall add`, or give another name", path));
   }
   need_name(conditions.bow, "bow");
-  Database made(path, Database::Access::create);
+  // Under another name until it is whole: a start that is killed leaves nothing that looks like a logbook.
   try {
-    Logbook logbook(std::move(made));
-    Transaction transaction(logbook.database_);
-    Bow named = bow;
-    named.name = conditions.bow;
-    logbook.add_bow(named);
-    logbook.start_session(conditions);
-    transaction.commit();
-    return logbook;
-  } catch (...) {
-    remove_file(path);  // it would stand in the way of the next try
-    throw;
+    NewFile file(path);
+    struct Logs {
+      const std::string& path;
+      ~Logs() { remove_logs(path); }
+    } const logs{file.temporary()};
+    {
+      const Database made(file.temporary(), Database::Access::just_made, path);
+      migrate_new(made, migrations());
+    }
+    {
+      Logbook logbook(Database(file.temporary(), Database::Access::existing, path));
+      Transaction transaction(logbook.database_);
+      Bow named = bow;
+      named.name = conditions.bow;
+      logbook.add_bow(named);
+      logbook.start_session(conditions);
+      transaction.commit();
+    }
+    if (!file.place_new()) throw LogbookFailure(path + ": another program made this file just now, and it is not written over");
+  } catch (const FileFailure& failure) {
+    throw LogbookFailure(failure.what());
   }
+  return Logbook(path);
 }
 
 void Logbook::copy_to(const std::string& path) const {
-  if (is_there(path)) {
+  if (is_there(path) || !database_.copy_to(path)) {
     throw LogbookFailure(fmt::format("{}: this file exists and is not written over; give another name for the copy", path));
-  }
-  database_.copy_to(path);
-  try {
-    const Database copy(path, Database::Access::existing);
-    copy.run("PRAGMA journal_mode = DELETE; VACUUM");
-  } catch (...) {
-    remove_file(path);
-    throw;
   }
 }
 

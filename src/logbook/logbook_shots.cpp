@@ -32,6 +32,13 @@ std::vector<Comment> read_comments(Statement& row) {
   return comments;
 }
 
+/// A block's sample rate: Ringfall measures 8 to 192 kHz, and no other gets into a logbook.
+double rate_of(const Statement& row, int column) {
+  const double rate_hz = row.real(column);
+  if (rate_hz < 8e3 || rate_hz > 192e3) row.refuse_value(column);
+  return rate_hz;
+}
+
 /// The statements that read what hangs on a shot, prepared once for a whole logbook.
 class ShotReader {
  public:
@@ -172,7 +179,7 @@ std::vector<KeptBlock> Logbook::blocks() const {
     const std::int64_t id = row.integer(0);
     std::optional<int> channel;
     if (const auto stored = row.maybe_integer(9)) channel = static_cast<int>(*stored);
-    blocks.push_back({row.integer(1), row.text(2), row.text(3), row.real(4), row.text(5), row.text(6),
+    blocks.push_back({row.integer(1), row.text(2), row.text(3), rate_of(row, 4), row.text(5), row.text(6),
                       read_findings(findings.with(id)), shots.of_block(id), row.integer(7), row.text(8), channel,
                       read_comments(comments.with(id)), row.integer(10) != 0});
   }
@@ -186,7 +193,7 @@ CodedClip Logbook::clip(std::int64_t shot_id) const {
       "next_shot_sample FROM shot JOIN block ON block.id = shot.block WHERE shot.id = ?");
   row.with(shot_id).step();
   CodedClip clip{static_cast<int>(row.integer(0)), row.real(1), row.text(2), row.text(3), {}};
-  clip.places = {{}, row.real(4), row.integer(5), row.integer(6), row.real(7), row.maybe_integer(8), row.maybe_integer(9)};
+  clip.places = {{}, rate_of(row, 4), row.integer(5), row.integer(6), row.real(7), row.maybe_integer(8), row.maybe_integer(9)};
   return clip;
 }
 

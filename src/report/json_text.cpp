@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/check.h"
+#include "base/screen_text.h"
 #include "base/version.h"
 
 namespace ringfall::report {
@@ -29,7 +30,7 @@ Json json_findings(const std::vector<Finding>& findings) {
 Json json_tool() { return {{"name", "ringfall"}, {"version", kVersion}}; }
 
 std::string json_text(const Json& value) {
-  return value.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return screen_json(value.dump(2, ' ', false, Json::error_handler_t::replace)) + "\n";
 }
 
 }  // namespace ringfall::report

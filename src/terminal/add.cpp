@@ -12,6 +12,7 @@
 #include "terminal/ink.h"
 #include "terminal/logbook_verbs.h"
 #include "terminal/measure_text.h"
+#include "terminal/output.h"
 #include "work/sessions.h"
 
 namespace ringfall::terminal {
@@ -26,10 +27,10 @@ void print_kept(const AddRequest& request, const intake::Recording& recording, c
   // Blind: a comment comes before the numbers.
   const std::string text = blind ? fmt::format("{}: {}\n", recording.file, counted(recording.shots.size(), "shot"))
                                  : measure_text(recording, Ink::for_standard_output());
-  std::fwrite(text.data(), 1, text.size(), stdout);
-  fmt::print("\n  Kept as block {} of '{}', shots {} to {} of the logbook.\n", added.number, request.addition.place.setup, added.shots.front(),
+  put(text);
+  print_out("\n  Kept as block {} of '{}', shots {} to {} of the logbook.\n", added.number, request.addition.place.setup, added.shots.front(),
              added.shots.back());
-  if (blind) fmt::print("  Their numbers stay hidden until you comment on them: ringfall comment\n");
+  if (blind) print_out("  Their numbers stay hidden until you comment on them: ringfall comment\n");
 }
 
 Json json_of(const AddRequest& request, const intake::Recording& recording, const intake::AddedBlock& added) {
@@ -65,14 +66,14 @@ int add(const AddRequest& request) {
       blocks.push_back(json_of(request, recording, *kept.block));
       return;
     }
-    if (kept.made_setup) fmt::print("New set-up '{}'{}\n\n", request.addition.place.setup, kept.made_baseline ? ", the baseline" : "");
+    if (kept.made_setup) print_out("New set-up '{}'{}\n\n", request.addition.place.setup, kept.made_baseline ? ", the baseline" : "");
     print_kept(request, recording, *kept.block, conditions.blind);
   });
   if (request.json) {
     const std::string text = json_text({{"tool", json_tool()}, {"blocks", blocks}, {"complaints", heard.complaints}});
-    std::fwrite(text.data(), 1, text.size(), stdout);
+    put(text);
   }
-  for (const auto& complaint : heard.complaints) fmt::print(stderr, "ringfall: {}\n", complaint);
+  for (const auto& complaint : heard.complaints) print_error("ringfall: {}\n", complaint);
   return status;
 }
 

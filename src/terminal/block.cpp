@@ -7,6 +7,7 @@
 #include "logbook/logbook.h"
 #include "terminal/exit_status.h"
 #include "terminal/logbook_verbs.h"
+#include "terminal/output.h"
 
 namespace ringfall::terminal {
 
@@ -20,14 +21,14 @@ int block(const BlockRequest& request) {
   const std::string setup = request.setup.value_or(kept->setup);
   book.change_block(request.number, setup, request.note.value_or(kept->note));
   if (setup == kept->setup) {
-    fmt::print("block {} stays with '{}'", request.number, setup);
+    print_out("block {} stays with '{}'", request.number, setup);
   } else {
-    fmt::print("block {} belongs to '{}' now; it was with '{}'", request.number, setup, kept->setup);
+    print_out("block {} belongs to '{}' now; it was with '{}'", request.number, setup, kept->setup);
   }
   if (request.note && *request.note != kept->note) {
-    fmt::print("; its remark {}", kept->note.empty() ? std::string("is new") : fmt::format("was \"{}\"", kept->note));
+    print_out("; its remark {}", kept->note.empty() ? std::string("is new") : fmt::format("was \"{}\"", kept->note));
   }
-  fmt::print("\n");
+  print_out("\n");
   return kDone;
 }
 

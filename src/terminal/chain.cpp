@@ -11,6 +11,7 @@
 #include "intake/chain_check.h"
 #include "terminal/exit_status.h"
 #include "terminal/listen_verbs.h"
+#include "terminal/output.h"
 #include "terminal/sound_json.h"
 #include "terminal/sound_in.h"
 
@@ -33,7 +34,7 @@ std::vector<float> check_tone() {
   return samples;
 }
 
-void print_json(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+void print_json(const std::string& text) { put(text); }
 
 int hear_tone(const ChainRequest& request, audio::SoundSystem& system) {
   const auto source = sound_in(request.sound, system)();
@@ -46,24 +47,24 @@ int hear_tone(const ChainRequest& request, audio::SoundSystem& system) {
     return level_db ? kDone : kNotMeasured;
   }
   if (!level_db) {
-    fmt::print("No clear tone of {:.0f} Hz was heard: turn the loudspeaker up, and keep quiet.\n", kTone_hz);
+    print_out("No clear tone of {:.0f} Hz was heard: turn the loudspeaker up, and keep quiet.\n", kTone_hz);
     return kNotMeasured;
   }
-  fmt::print("The check tone ({:.0f} Hz) comes in at {:.1f} dB re full scale. With loudspeaker, microphone and gain in the same "
+  print_out("The check tone ({:.0f} Hz) comes in at {:.1f} dB re full scale. With loudspeaker, microphone and gain in the same "
              "place it is the same within 1 dB on another day; if not, do not compare levels with that day.\n", kTone_hz, *level_db);
   return kDone;
 }
 
 void print_check(const intake::ChainCheck& check) {
-  fmt::print("floor before      {}\n", with_unit(check.floor_before_db, "dB re full scale", 1));
-  fmt::print("floor after       {}\n", with_unit(check.floor_after_db, "dB re full scale", 1));
-  fmt::print("clap's peak       {}\n", with_unit(check.clap_peak_db, "dB re full scale", 1));
-  fmt::print("heard up to       {}\n", check.highest_hz ? frequency_text(*check.highest_hz) : "-");
-  fmt::print("room rings        {}\n", check.room_decay_s ? duration_text(*check.room_decay_s) : "-");
-  fmt::print("samples a second  {}\n\n", plain_number(check.clock_rate_hz, 0));
-  for (const auto& verdict : intake::chain_verdicts(check)) fmt::print("  {}\n", verdict);
-  if (!check.findings.empty()) fmt::print("\n");
-  for (const Finding& finding : check.findings) fmt::print("{} ({}): {}\n", severity_name(finding.severity), finding.code, finding.sentence);
+  print_out("floor before      {}\n", with_unit(check.floor_before_db, "dB re full scale", 1));
+  print_out("floor after       {}\n", with_unit(check.floor_after_db, "dB re full scale", 1));
+  print_out("clap's peak       {}\n", with_unit(check.clap_peak_db, "dB re full scale", 1));
+  print_out("heard up to       {}\n", check.highest_hz ? frequency_text(*check.highest_hz) : "-");
+  print_out("room rings        {}\n", check.room_decay_s ? duration_text(*check.room_decay_s) : "-");
+  print_out("samples a second  {}\n\n", plain_number(check.clock_rate_hz, 0));
+  for (const auto& verdict : intake::chain_verdicts(check)) print_out("  {}\n", verdict);
+  if (!check.findings.empty()) print_out("\n");
+  for (const Finding& finding : check.findings) print_out("{} ({}): {}\n", severity_name(finding.severity), finding.code, finding.sentence);
 }
 
 }  // namespace
@@ -72,10 +73,9 @@ int chain(const ChainRequest& request) {
   audio::SoundSystem system;
   if (request.tone) return hear_tone(request, system);
   const auto source = sound_in(request.sound, system)();
-  std::FILE* said_on = request.json ? stderr : stdout;
-  const auto check = intake::check_chain(*source, {}, [said_on](const std::string& sentence) {
-    fmt::print(said_on, "{}\n", sentence);
-    std::fflush(said_on);
+  const auto check = intake::check_chain(*source, {}, [&](const std::string& sentence) {
+    request.json ? print_error("{}\n", sentence) : print_out("{}\n", sentence);
+    if (!request.json) flush_output();
   });
   if (request.json) {
     print_json(chain_json(check));

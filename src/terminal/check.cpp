@@ -10,6 +10,7 @@
 #include "report/json_text.h"
 #include "terminal/exit_status.h"
 #include "terminal/logbook_verbs.h"
+#include "terminal/output.h"
 
 namespace ringfall::terminal {
 
@@ -66,18 +67,18 @@ int check_logbook(const CheckRequest& request) {
   const bool whole = !found.file && found.clips.empty();
   if (request.json) {
     const std::string text = check_json(request.logbook, found);
-    std::fwrite(text.data(), 1, text.size(), stdout);
+    put(text);
     return whole ? kDone : kUnusable;
   }
-  if (found.file) fmt::print(stderr, "ringfall: {}\n", *found.file);
-  for (const auto& clip : found.clips) fmt::print(stderr, "ringfall: block {}: {}\n", clip.block, clip.sentence);
+  if (found.file) print_error("ringfall: {}\n", *found.file);
+  for (const auto& clip : found.clips) print_error("ringfall: block {}: {}\n", clip.block, clip.sentence);
   if (!found.file) {
-    fmt::print("{}: {}, {}\n", request.logbook,
+    print_out("{}: {}, {}\n", request.logbook,
                whole ? "nothing is damaged" : fmt::format("the sound of {} is damaged", counted(found.clips.size(), "shot")),
                counted(found.shots, "shot"));
   }
   if (found.unmeasured > 0) {
-    fmt::print("{} of them are kept and not measured yet: ringfall remeasure {}\n", found.unmeasured, request.logbook);
+    print_out("{} of them are kept and not measured yet: ringfall remeasure {}\n", found.unmeasured, request.logbook);
   }
   return whole ? kDone : kUnusable;
 }

@@ -8,6 +8,7 @@
 #include "report/entry_text.h"
 #include "terminal/exit_status.h"
 #include "terminal/logbook_verbs.h"
+#include "terminal/output.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -44,11 +45,11 @@ int comment(const CommentRequest& request) {
     } else {
       book.change_comment(request.number, request.comment);
     }
-    fmt::print("comment {} on {} is {}; it was: {}\n", request.number, before.on, request.remove ? "taken away" : "changed", before.text);
+    print_out("comment {} on {} is {}; it was: {}\n", request.number, before.on, request.remove ? "taken away" : "changed", before.text);
   } else if (request.block) {
-    fmt::print("comment {} is kept with block {}\n", book.add_block_comment(request.number, request.comment), request.number);
+    print_out("comment {} is kept with block {}\n", book.add_block_comment(request.number, request.comment), request.number);
   } else {
-    fmt::print("comment {} is kept with shot {}\n", book.add_comment(request.number, request.comment), request.number);
+    print_out("comment {} is kept with shot {}\n", book.add_comment(request.number, request.comment), request.number);
   }
   return kDone;
 }

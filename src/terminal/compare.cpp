@@ -8,6 +8,7 @@
 #include "terminal/compared.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
+#include "terminal/output.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
@@ -15,7 +16,7 @@ namespace ringfall::terminal {
 int compare(const CompareRequest& request) {
   const auto compared = compare_source(request);
   const auto& complaints = compared.measured.complaints;
-  for (const auto& complaint : complaints) fmt::print(stderr, "ringfall: {}\n", complaint);
+  for (const auto& complaint : complaints) print_error("ringfall: {}\n", complaint);
   if (!compared.usable) return kUnusable;
   std::string out;
   switch (request.form) {
@@ -23,7 +24,7 @@ int compare(const CompareRequest& request) {
     case Form::json: out = report::compare_json(compared.comparison, compared.measured.session); break;
     case Form::csv: out = report::compare_csv(compared.comparison); break;
   }
-  std::fwrite(out.data(), 1, out.size(), stdout);
+  request.form == Form::csv ? put_data(out) : put(out);
   if (!complaints.empty()) return kUnusable;
   for (const auto& against : compared.comparison.against) {
     if (!against.numbers.front().difference) return kNotMeasured;

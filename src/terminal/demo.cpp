@@ -11,6 +11,7 @@
 #include "intake/demo_evening.h"
 #include "plot/write.h"
 #include "terminal/exit_status.h"
+#include "terminal/output.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
@@ -59,7 +60,7 @@ int demo(const DemoRequest& request) {
   plot::write_whole_file(folder / "setups.csv", setups_table(blocks));
   plot::write_whole_file(folder / "comments.csv", comments_table(blocks));
   plot::write_whole_file(folder / "README.txt", intake::demo_story());
-  fmt::print("{} recordings, setups.csv, comments.csv and README.txt are in {}\n"
+  print_out("{} recordings, setups.csv, comments.csv and README.txt are in {}\n"
              "Everything in it is invented and the sound is synthetic.\n"
              "Next: ringfall compare {} --main hum\n",
              blocks.size(), request.folder, request.folder);

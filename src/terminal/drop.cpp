@@ -7,6 +7,7 @@
 #include "logbook/logbook.h"
 #include "terminal/exit_status.h"
 #include "terminal/logbook_verbs.h"
+#include "terminal/output.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -48,12 +49,12 @@ int drop(const DropRequest& request) {
     book.drop_shot(request.number, request.reason);
   }
   if (request.reason.empty()) {
-    fmt::print("{} counts again; it was left out for: {}\n", what, before.own);
-    if (!before.of_block.empty()) fmt::print("but its block {} is still left out: {}\n", before.block, before.of_block);
+    print_out("{} counts again; it was left out for: {}\n", what, before.own);
+    if (!before.of_block.empty()) print_out("but its block {} is still left out: {}\n", before.block, before.of_block);
   } else if (before.own.empty()) {
-    fmt::print("{} is left out\n", what);
+    print_out("{} is left out\n", what);
   } else {
-    fmt::print("{} is left out; the reason before was: {}\n", what, before.own);
+    print_out("{} is left out; the reason before was: {}\n", what, before.own);
   }
   return kDone;
 }

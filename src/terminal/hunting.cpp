@@ -8,6 +8,7 @@
 #include "compare/logbook_session.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
+#include "terminal/output.h"
 #include "terminal/planning_json.h"
 #include "terminal/text_table.h"
 #include "terminal/verbs.h"
@@ -98,16 +99,16 @@ int hunting(const HuntingRequest& request) {
   work::need_bow(book, request.bow);
   const auto session = compare::logbook_session(book, request.bow);
   if (session.setups().empty()) {
-    std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
+    complain("ringfall: no shot that counts is in the logbook yet\n");
     return kNotMeasured;
   }
   const auto afar = *work::level_afar(book, session, work::setup_in(session, request.setup), request.asked, work::kept_sounds(book, session));
   if (afar.at.empty()) {
-    std::fputs("ringfall: no shot of this set-up has a level that counts\n", stderr);
+    complain("ringfall: no shot of this set-up has a level that counts\n");
     return kNotMeasured;
   }
   const std::string out = request.json ? hunting_json(request, afar) : hunting_text(request, afar, Ink::for_standard_output());
-  std::fwrite(out.data(), 1, out.size(), stdout);
+  put(out);
   return kDone;
 }
 

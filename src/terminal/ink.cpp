@@ -2,9 +2,11 @@
 #include "terminal/ink.h"
 
 #include <fmt/format.h>
-#include <unistd.h>
 
 #include <cstdlib>
+#include <random>
+
+#include "terminal/output.h"
 
 namespace ringfall::terminal {
 
@@ -13,12 +15,20 @@ Ink Ink::for_standard_output() {
   const char* kind = std::getenv("TERM");
   const bool refused = (no_colour != nullptr && *no_colour != '\0') ||
                        (kind != nullptr && std::string_view(kind) == "dumb");
-  return Ink(!refused && isatty(STDOUT_FILENO) == 1);
+  return Ink(!refused && output_is_screen());
+}
+
+const std::string& Ink::seal() {
+  static const std::string kSeal = [] {
+    std::random_device chance;
+    return fmt::format("\x1b{:08x}{:08x}", chance(), chance());
+  }();
+  return kSeal;
 }
 
 std::string Ink::dress(std::string_view text, std::string_view code) const {
   if (!colour_ || text.empty()) return std::string(text);
-  return fmt::format("\x1b[{}m{}\x1b[0m", code, text);
+  return fmt::format("{0}{1}m{2}{0}0m", seal(), code, text);
 }
 
 }  // namespace ringfall::terminal

@@ -12,6 +12,8 @@ class Ink {
  public:
   explicit Ink(bool colour) : colour_(colour) {}
   static Ink for_standard_output();
+  /// What begins a colour on its way to put(), which alone turns it into one: random, so that no foreign word holds it.
+  static const std::string& seal();
 
   std::string strong(std::string_view text) const { return dress(text, "1"); }
   std::string quiet(std::string_view text) const { return dress(text, "2"); }

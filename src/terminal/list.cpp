@@ -12,6 +12,7 @@
 #include "terminal/ink.h"
 #include "terminal/list_json.h"
 #include "terminal/logbook_verbs.h"
+#include "terminal/output.h"
 #include "terminal/setup_text.h"
 #include "terminal/text_table.h"
 
@@ -85,7 +86,7 @@ int list(const ListRequest& request) {
     if (!damaged.empty()) throw LogbookFailure(damaged.front().sentence);
   }
   const std::string text = request.json ? list_json(book) : list_text(book, request.units, Ink::for_standard_output());
-  std::fwrite(text.data(), 1, text.size(), stdout);
+  put(text);
   std::string damaged;
   for (const auto& block : book.blocks()) {
     for (const auto& kept : block.shots) {
@@ -93,7 +94,7 @@ int list(const ListRequest& request) {
     }
   }
   if (damaged.empty()) return kDone;
-  fmt::print(stderr, "ringfall: {}: the file is damaged under the sound of shot {}; keep it as it is and go on with your last copy of it, or "
+  print_error("ringfall: {}: the file is damaged under the sound of shot {}; keep it as it is and go on with your last copy of it, or "
                      "with what `ringfall export` can still read\n", request.logbook, damaged);
   return kUnusable;
 }

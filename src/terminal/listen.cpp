@@ -16,6 +16,7 @@
 #include "terminal/keys.h"
 #include "terminal/listen_text.h"
 #include "terminal/listen_verbs.h"
+#include "terminal/output.h"
 #include "terminal/sound_in.h"
 #include "work/sessions.h"
 #include "work/setups.h"
@@ -61,13 +62,13 @@ class ListenScreen {
       if (const auto* ended = std::get_if<intake::BlockEnded>(&event)) shots_ += ended->shots.size();
       text += event_text(event, blind_);
     }
-    if (meter_) fmt::print("\r\x1b[K");
-    fmt::print("{}", text);
-    if (meter_) fmt::print("{}  {}", meter_text(listening_.meter(), kMeterWidth), listening_.armed() ? "armed" : "paused");
-    std::fflush(stdout);
+    if (meter_) put_control("\r\x1b[K");
+    print_out("{}", text);
+    if (meter_) print_out("{}  {}", meter_text(listening_.meter(), kMeterWidth), listening_.armed() ? "armed" : "paused");
+    flush_output();
   }
   void wipe() const {
-    if (meter_) fmt::print("\r\x1b[K");
+    if (meter_) put_control("\r\x1b[K");
   }
   /// That count, of the blocks that have ended.
   std::size_t shots() const { return shots_; }
@@ -110,7 +111,7 @@ int listen(const ListenRequest& request) {
   options.take_folder = request.take_folder;
   intake::Listening listening(options, sound_in(request.sound, system));
   ListenScreen screen(listening, conditions.blind, keys.there());
-  if (keys.there()) fmt::print("{}", kKeys);
+  if (keys.there()) print_out("{}", kKeys);
   const auto begin = Clock::now();
   bool goes_on = true;
   while (goes_on && !listening.stopped() && !EndRequests::wanted()) {

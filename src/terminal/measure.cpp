@@ -10,21 +10,20 @@
 #include "terminal/measure_csv.h"
 #include "terminal/measure_json.h"
 #include "terminal/measure_text.h"
+#include "terminal/output.h"
 #include "terminal/pictures.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
 namespace {
 
-void print(const std::string& text) { std::fwrite(text.data(), 1, text.size(), stdout); }
-
 void print_text(const std::vector<intake::Recording>& recordings) {
   const Ink ink = Ink::for_standard_output();
   bool first = true;
   for (const auto& recording : recordings) {
-    if (!first) print("\n");
+    if (!first) put("\n");
     first = false;
-    print(measure_text(recording, ink));
+    put(measure_text(recording, ink));
   }
 }
 
@@ -46,13 +45,13 @@ int measure(const MeasureRequest& request) {
   const Heard heard = hear(request.recordings, options, request.hear.jobs);
   switch (request.form) {
     case Form::text: print_text(heard.recordings); break;
-    case Form::json: print(measure_json(heard.recordings, options.settings)); break;
-    case Form::csv: print(measure_csv(heard.recordings)); break;
+    case Form::json: put(measure_json(heard.recordings, options.settings)); break;
+    case Form::csv: put_data(measure_csv(heard.recordings)); break;
   }
-  for (const auto& complaint : heard.complaints) fmt::print(stderr, "ringfall: {}\n", complaint);
+  for (const auto& complaint : heard.complaints) print_error("ringfall: {}\n", complaint);
   if (request.picture_folder) {
     const std::size_t written = write_pictures(heard.recordings, options.settings, *request.picture_folder);
-    fmt::print(stderr, "{} pictures are in {}\n", written, *request.picture_folder);
+    print_error("{} pictures are in {}\n", written, *request.picture_folder);
   }
   if (!heard.complaints.empty()) return kUnusable;
   const bool gaps = std::ranges::any_of(heard.recordings, [&](const intake::Recording& recording) {

@@ -10,6 +10,7 @@
 #include "compare/plan_advice.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
+#include "terminal/output.h"
 #include "terminal/planning_json.h"
 #include "terminal/text_table.h"
 #include "terminal/verbs.h"
@@ -102,7 +103,7 @@ int plan(const PlanRequest& request) {
   const auto planned = compare::plan_shooting({request.setups, request.wanted, scatter, request.power});
   const std::string out = request.json ? plan_json(request, planned, scatter, measure)
                                        : plan_text(request, planned, scatter, measure, Ink::for_standard_output());
-  std::fwrite(out.data(), 1, out.size(), stdout);
+  put(out);
   return kDone;
 }
 

@@ -12,6 +12,7 @@
 #include "terminal/exit_status.h"
 #include "terminal/keys.h"
 #include "terminal/listen_verbs.h"
+#include "terminal/output.h"
 
 namespace ringfall::terminal {
 namespace {
@@ -75,8 +76,8 @@ int play(const PlayRequest& request) {
   for (int k = 0; k < request.times && !EndRequests::wanted(); ++k) {
     for (const auto& sound : sounds) {
       if (EndRequests::wanted()) break;
-      fmt::print("shot {}\n", sound.shot);
-      std::fflush(stdout);
+      print_out("shot {}\n", sound.shot);
+      flush_output();
       const double length_s = static_cast<double>(sound.samples.size()) / sound.rate_hz;
       const auto playback = system.play(sound.samples, sound.rate_hz, request.device);
       wait_for(*playback, length_s);

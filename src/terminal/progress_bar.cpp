@@ -8,6 +8,8 @@
 #include <cstdio>
 #include <numeric>
 
+#include "base/screen_text.h"
+
 namespace ringfall::terminal {
 namespace {
 
@@ -39,7 +41,7 @@ void ProgressBar::report(std::size_t part, std::optional<double> share) {
 
 void ProgressBar::draw(double share) {
   const int full = static_cast<int>(share * kWidth);
-  fmt::print(stderr, "\r{} [{}{}] {:3.0f} %", what_, std::string(static_cast<std::size_t>(full), '='),
+  fmt::print(stderr, "\r{} [{}{}] {:3.0f} %", screen_text(what_, false), std::string(static_cast<std::size_t>(full), '='),
              std::string(static_cast<std::size_t>(kWidth - full), ' '), share * 100.0);
   std::fflush(stderr);
   on_screen_ = true;

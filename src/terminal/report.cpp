@@ -13,6 +13,7 @@
 #include "report/session_report.h"
 #include "terminal/compared.h"
 #include "terminal/exit_status.h"
+#include "terminal/output.h"
 #include "terminal/session_sounds.h"
 #include "terminal/verbs.h"
 
@@ -40,7 +41,7 @@ int report(const ReportRequest& request) {
   for (const auto& path : request.outputs) need_writable_place(path);
   const auto compared = compare_source(wanted);
   const auto& measured = compared.measured;
-  for (const auto& complaint : measured.complaints) fmt::print(stderr, "ringfall: {}\n", complaint);
+  for (const auto& complaint : measured.complaints) print_error("ringfall: {}\n", complaint);
   if (!compared.usable) return kUnusable;
   report::ReportSource source;
   source.session = measured.session;
@@ -55,7 +56,7 @@ int report(const ReportRequest& request) {
   const auto finished = report::session_report(std::move(source));
   for (const auto& path : request.outputs) {
     plot::write_whole_file(path, report::report_file(finished, path));
-    fmt::print("{}\n", path);
+    print_out("{}\n", path);
   }
   if (!measured.complaints.empty()) return kUnusable;
   for (const auto& against : finished.source.comparison.against) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <fmt/format.h>
 
+#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <filesystem>
@@ -10,6 +11,7 @@
 #include "terminal/exit_status.h"
 #include "terminal/listen_verbs.h"
 #include "terminal/logbook_verbs.h"
+#include "terminal/output.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
@@ -27,30 +29,34 @@ struct RunVerb {
   int operator()(const LogbookRequest& request) const { return logbook_verb(request); }
 };
 
-int complain(const char* sentence, int status) {
-  fmt::print(stderr, "ringfall: {}\n", sentence);
+int give_up(const char* sentence, int status) {
+  print_error("ringfall: {}\n", sentence);
   return status;
 }
 
 }  // namespace
 
 int run(int argc, char** argv) {
+  // A file that may grow no further is a failure with a sentence, not a signal.
+  std::signal(SIGXFSZ, SIG_IGN);
   try {
+    claim_output();
     const auto reading = read_command_line({argv + (argc > 0 ? 1 : 0), argv + argc});
     if (const auto* answer = std::get_if<Answer>(&reading)) {
-      std::fputs(answer->text.c_str(), answer->status == kDone ? stdout : stderr);
+      answer->status == kDone ? put(answer->text) : complain(answer->text);
+      finish_output();
       return answer->status;
     }
     const int status = std::visit(RunVerb{}, std::get<Request>(reading));
-    if (std::fflush(stdout) != 0) return complain("the output could not be written; is the disk full?", kUnusable);
+    finish_output();
     return status;
   } catch (const RequestFailure& failure) {
-    return complain(failure.what(), kBadCommand);
+    return give_up(failure.what(), kBadCommand);
   } catch (const std::filesystem::filesystem_error& failure) {
     // Such as a name too long for any file: the system's reason, without the library's own words.
-    return complain(fmt::format("{}: {}", failure.path1().string(), failure.code().message()).c_str(), kUnusable);
+    return give_up(fmt::format("{}: {}", failure.path1().string(), failure.code().message()).c_str(), kUnusable);
   } catch (const std::exception& failure) {
-    return complain(failure.what(), kUnusable);
+    return give_up(failure.what(), kUnusable);
   }
 }
 

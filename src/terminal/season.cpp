@@ -10,6 +10,7 @@
 #include "report/sentences.h"
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
+#include "terminal/output.h"
 #include "terminal/planning_json.h"
 #include "terminal/text_table.h"
 #include "terminal/verbs.h"
@@ -111,13 +112,13 @@ int season(const SeasonRequest& request) {
   const auto read = *work::read_season(book, request.bow);
   const auto& seasons = read.setups;
   if (seasons.empty()) {
-    std::fputs("ringfall: no shot that counts is in the logbook yet\n", stderr);
+    complain("ringfall: no shot that counts is in the logbook yet\n");
     return kNotMeasured;
   }
   const std::string out = request.json  ? season_json(read)
                           : request.csv ? season_csv(seasons)
                                         : season_text(read, Ink::for_standard_output());
-  std::fwrite(out.data(), 1, out.size(), stdout);
+  request.csv ? put_data(out) : put(out);
   return kDone;
 }
 

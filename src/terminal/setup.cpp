@@ -13,6 +13,7 @@
 #include "terminal/exit_status.h"
 #include "terminal/list_json.h"
 #include "terminal/logbook_verbs.h"
+#include "terminal/output.h"
 #include "terminal/setup_text.h"
 #include "work/changes.h"
 #include "work/setups.h"
@@ -45,7 +46,7 @@ bool says_something(const FittingsChange& change) {
 }
 
 int print_lines(const std::string& text) {
-  std::fwrite(text.data(), 1, text.size(), stdout);
+  put(text);
   return kDone;
 }
 

@@ -16,6 +16,7 @@
 #include "terminal/list_json.h"
 #include "terminal/logbook_verbs.h"
 #include "terminal/measure_text.h"
+#include "terminal/output.h"
 #include "terminal/pictures.h"
 #include "terminal/shot_trace.h"
 
@@ -93,9 +94,9 @@ int show(const ShowRequest& request) {
   }
   const std::string text = request.json ? show_json(found.block, kept)
                                         : show_text(found, clip, request.units, Ink::for_standard_output());
-  std::fwrite(text.data(), 1, text.size(), stdout);
+  put(text);
   if (!clip) {
-    fmt::print(stderr, "ringfall: {}\n", damage);
+    print_error("ringfall: {}\n", damage);
     return kUnusable;
   }
   if (!request.picture_folder) return kDone;
@@ -103,7 +104,8 @@ int show(const ShowRequest& request) {
   const auto base = std::filesystem::path(*request.picture_folder) / fmt::format("shot{:02}", kept.id);
   const auto count = write_shot_pictures(*clip, kept.shot, {found.session.full_scale_db_spl}, shot::MeasureSettings{}, base.string(),
                                          fmt::format("{}, shot {}", found.block.setup, kept.id));
-  fmt::print(request.json ? stderr : stdout, "{} pictures are in {}\n", count, *request.picture_folder);
+  const std::string said = fmt::format("{} pictures are in {}\n", count, *request.picture_folder);
+  request.json ? complain(said) : put(said);
   return kDone;
 }
 

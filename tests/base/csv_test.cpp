@@ -54,5 +54,36 @@ TEST(Csv, WritesWhatItReads) {
   EXPECT_EQ(csv_cell("plain"), "plain");
 }
 
+// How a spreadsheet is kept from taking a text for a formula: common practice, no source. What comes back is RFC 4180's own field.
+TEST(Csv, FormulasAreMadeHarmlessAndComeBack) {
+  EXPECT_EQ(csv_cell("=1+1"), "'=1+1");
+  EXPECT_EQ(csv_cell("-1.5e-3"), "-1.5e-3") << "a number stays one";
+  for (const std::string text : {"=1+1", "+49", "-dull", "@x", "\tx", "\rx", "'=x", "''=", "'", "'tis", "-", "a=b", " =x", "-2", "=\",\"\n"}) {
+    const auto table = parse_csv("note,other\n" + csv_cell(text) + ",x\n", "t");
+    EXPECT_EQ(table.rows[0][0], text);
+  }
+}
+
+TEST(Csv, WhatWouldHelpIsSaid) {
+  const auto said = [](std::string_view bytes) {
+    try {
+      parse_csv(bytes, "t").needed_column("file");
+    } catch (const FileFailure& failure) {
+      return std::string(failure.what());
+    }
+    return std::string();
+  };
+  EXPECT_NE(said(std::string_view("\xFF\xFE" "f\0i\0", 6)).find("UTF-16"), std::string::npos);
+  EXPECT_NE(said(std::string_view("\xFE\xFF\0f\0i", 6)).find("UTF-16"), std::string::npos);
+  EXPECT_NE(said(std::string_view("f\0i\0", 4)).find("UTF-16"), std::string::npos);
+  EXPECT_NE(said("File,setup\na,b\n").find("small letters"), std::string::npos);
+}
+
+TEST(Csv, NamesAreReadWithoutTheBlanksAroundThem) {
+  const auto table = parse_csv("setup\n bare \n", "t");
+  EXPECT_EQ(table.text(0, 0), "bare");
+  EXPECT_EQ(table.rows[0][0], " bare ") << "the cell itself is as it was written";
+}
+
 }  // namespace
 }  // namespace ringfall

@@ -280,7 +280,7 @@ TEST(Export, ImportsIntoOneNameAtOnceDontDisturbEachOther) {
     EXPECT_EQ(made, 1);
     EXPECT_EQ(names_in(folder.str()), (std::vector<std::string>{"a", "b", "b.import", "out"}));
     EXPECT_EQ(everything_in(folder.path("b")), whole);
-    remove_file(folder.path("b"));
+    std::filesystem::remove(folder.path("b"));
   }
   std::ifstream other(folder.path("b.import"));
   EXPECT_EQ(std::string(std::istreambuf_iterator<char>(other), {}), "of another program");

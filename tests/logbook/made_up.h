@@ -26,7 +26,8 @@ inline void make_old_logbook(const std::string& path, std::int64_t version) {
   std::ifstream dump(std::string(RINGFALL_TEST_DATA) + "/logbook_version_" + std::to_string(version) + ".sql", std::ios::binary);
   if (!dump) throw std::runtime_error("the dump of version " + std::to_string(version) + " is missing");
   const std::string sql(std::istreambuf_iterator<char>(dump), {});
-  Database(path, Database::Access::create).run("PRAGMA foreign_keys = OFF; BEGIN; " + sql + "COMMIT");
+  std::ofstream(path).close();
+  Database(path, Database::Access::just_made).run("PRAGMA foreign_keys = OFF; BEGIN; " + sql + "COMMIT");
 }
 
 /// A clip of `size` bytes that only this number has.

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "desk/model/desk.h"
 #include "intake/demo_logbook.h"
+#include "intake/kept_clip.h"
 #include "intake/session_options.h"
 #include "logbook/database.h"
 #include "logbook/export.h"
@@ -63,7 +64,7 @@ void Desk::rescue(const std::string& path) {
     });
     if (exported.stopped) return [this] { say("Stopped; nothing was saved."); };
     const std::string saved = stem + ".ringfall";
-    logbook::import_folder(stem, saved);
+    logbook::import_folder(stem, saved, intake::need_whole_sounds);
     return [this, path, saved, stem, exported] {
       say(fmt::format("{} could be read and {} in {}, and in the folder {}; {} could not. Keep {} as it is: a copy of it made earlier may "
                       "hold the rest.",
