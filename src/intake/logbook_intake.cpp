@@ -12,27 +12,39 @@
 
 namespace ringfall::intake {
 
+namespace {
+
+void refuse_double(const logbook::Logbook& logbook, const Recording& recording, const logbook::CodedClip& clip, std::int64_t own_block) {
+  const auto there = logbook.place_of(clip);
+  if (!there || there->block == own_block) return;
+  throw RequestFailure(fmt::format("{}: block {} holds this sound already ('{}', shot {}), and the same shots must not count twice; "
+                                   "drop that block first, or move it to another set-up with `ringfall block`",
+                                   recording.file, there->block, there->setup, there->shot));
+}
+
+}  // namespace
+
 void refuse_kept_sound(const logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find) {
   clips_of(recording, find, [&](std::size_t index, const shot::Clip& clip) {
-    const auto there = logbook.place_of(coded_clip(clip, recording.shots[index], recording.format));
-    if (!there) return;
-    throw RequestFailure(fmt::format("{}: block {} holds this sound already ('{}', shot {}), and the same shots must not count twice; "
-                                     "drop that block first, or move it to another set-up with `ringfall block`",
-                                     recording.file, there->block, there->setup, there->shot));
+    refuse_double(logbook, recording, coded_clip(clip, recording.shots[index], recording.format), 0);
   });
 }
 
 AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find,
                          const BlockPlace& place) {
-  refuse_kept_sound(logbook, recording, find);
+  // The look for doubles is inside: another program that adds the same recording at the same moment waits, and is refused then.
+  logbook::Transaction whole(logbook.database());
   AddedBlock added;
   added.number = logbook.add_block({place.setup, place.file.empty() ? recording.file : place.file, recording.format.sample_rate_hz, place.note, place.dropped,
                                     recording.findings, place.session, recording.channel});
   clips_of(recording, find, [&](std::size_t index, const shot::Clip& clip) {
     const shot::Shot& shot = recording.shots[index];
-    added.shots.push_back(logbook.add_clip(added.number, coded_clip(clip, shot, recording.format)));
+    const auto coded = coded_clip(clip, shot, recording.format);
+    refuse_double(logbook, recording, coded, added.number);
+    added.shots.push_back(logbook.add_clip(added.number, coded));
     logbook.set_numbers(added.shots.back(), shot, kVersion);
   });
+  whole.commit();
   return added;
 }
 

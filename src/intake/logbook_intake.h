@@ -31,7 +31,7 @@ struct AddedBlock {
 void refuse_kept_sound(const logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find);
 
 /// Keeps a measured recording as one block. Each shot's sound (0.8 s before to 1.2 s after the edge; FLAC when that is exact, else
-/// 32-bit WAV) is committed before its numbers. Stopped half-way, what was added so far stays. RequestFailure: no such
+/// 32-bit WAV) and its numbers are one transaction: stopped half-way, nothing is kept, and the same can be added again. RequestFailure: no such
 /// set-up, or as refuse_kept_sound, and nothing is kept. LogbookFailure, FileFailure: as Logbook and clips_of. Tested: intake.LogbookIntake.*
 AddedBlock add_recording(logbook::Logbook& logbook, const Recording& recording, const shot::FindSettings& find,
                          const BlockPlace& place);
