@@ -26,6 +26,8 @@ std::vector<Kept> keep_recordings(logbook::Logbook& book, const std::vector<inta
                                   const Addition& addition, const std::function<void(const Kept&)>& told) {
   check_addition(book, addition);
   for (const auto& recording : recordings) intake::refuse_kept_sound(book, recording, find);
+  // All or none, the set-up too: what is stopped half-way can be said again as it was.
+  logbook::Transaction whole(book.database());
   const std::string bow = bow_of(book, addition);
   bool to_make = is_to_be_made(book, bow, addition.place.setup, addition.new_setup);
   std::vector<Kept> all;
@@ -41,9 +43,11 @@ std::vector<Kept> keep_recordings(logbook::Logbook& book, const std::vector<inta
       }
       kept.block = intake::add_recording(book, recordings[k], find, addition.place);
     }
-    if (told) told(kept);
     all.push_back(std::move(kept));
   }
+  whole.commit();
+  // Said only now: it is true now.
+  if (told) std::ranges::for_each(all, told);
   return all;
 }
 

@@ -31,7 +31,7 @@ struct Kept {
 void check_addition(const logbook::Logbook& book, const Addition& addition);
 
 /// Keeps recordings measured with `find`, each as a block of the place's session, the set-up made before the first that has a shot. All of them are
-/// looked at before anything is kept: none is, when one of them holds sound that is kept already. `told` after each. Tests: work.Adding.*,
+/// looked at before anything is kept: none is (nor is the set-up made), when one of them holds sound that is kept already. What is kept is one transaction. `told` of each, once all are kept. Tests: work.Adding.*,
 /// terminal.*, desk.*
 std::vector<Kept> keep_recordings(logbook::Logbook& book, const std::vector<intake::Recording>& recordings, const shot::FindSettings& find,
                                   const Addition& addition, const std::function<void(const Kept&)>& told = {});
