@@ -9,6 +9,7 @@
 
 #include "base/failure.h"
 #include "compare/number_table.h"
+#include "intake/kept_clip.h"
 #include "terminal/session_tones.h"
 #include "work/bow_choice.h"
 
@@ -43,6 +44,23 @@ void refuse_measuring_options(const CompareRequest& request, const std::string& 
                                    request.hear.given.size() == 1 ? "says" : "say", why));
 }
 
+/// A shot whose sound is damaged counts for nothing, and the others for what they are.
+void leave_out_damaged(compare::Session& session, const logbook::Logbook& book) {
+  for (auto& block : session.blocks) {
+    std::erase_if(block.shots, [&](compare::SessionShot& shot) {
+      try {
+        intake::kept_clip(book, shot.id);
+        return false;
+      } catch (const logbook::Damage&) {
+        shot.dropped = "its kept sound is damaged";
+        block.left_out.push_back(fmt::format("Shot {} of {} ('{}') is left out: {}.", shot.id, block.file, block.setup, shot.dropped));
+        block.dropped_shots.push_back(shot);
+        return true;
+      }
+    });
+  }
+}
+
 Compared compare_logbook(const CompareRequest& request) {
   refuse_measuring_options(request, request.source,
                            "a logbook holds its shots measured; what was wrong when they were is changed with `ringfall session "
@@ -53,6 +71,7 @@ Compared compare_logbook(const CompareRequest& request) {
   auto& session = result.measured.session;
   auto [comparable, baseline] = work::comparable(book, request.bow, request.baseline);
   session = std::move(comparable);
+  leave_out_damaged(session, book);
   compare::check_question(session.setups(), baseline, compare::measures_of(session), request.main_number);
   result.tones = pooled_tones(session, book);
   result.comparison = compare::compare_setups(session, baseline, request.main_number, result.tones);
