@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 
 [[noreturn]] void fail_to_write(const std::string& path, int error) {
   if (error == ENOENT) {
-    throw FileFailure(fmt::format("{}: there is no folder '{}'; make it first", path, fs::path(path).parent_path().string()));
+    throw FileFailure(fmt::format("{}: there is no folder '{}'; make it first (nothing is written unless its folder exists)", path, fs::path(path).parent_path().string()));
   }
   throw FileFailure(fmt::format("{}: the file can't be written ({}); is the disk full, and may you write there?", path,
                                 std::generic_category().message(error)));

@@ -261,6 +261,9 @@ void ListeningWorker::start_block() {
   if (board_.armed) {
     armed_ = true;
     start_hearing();
+  } else {
+    // A wish from before there was a source is answered too.
+    board_.tell(ArmedChanged{false});
   }
 }
 
