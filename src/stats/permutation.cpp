@@ -107,13 +107,6 @@ constexpr double kSame = 1e-12;
 
 }  // namespace
 
-std::optional<PermutationTest> permute_groups(std::span<const double> first,
-                                              std::span<const double> second,
-                                              const PermutationSettings& settings) {
-  const Stratum stratum{{first.begin(), first.end()}, {second.begin(), second.end()}};
-  return permute_within_strata({&stratum, 1}, settings);
-}
-
 std::optional<PermutationTest> permute_within_strata(std::span<const Stratum> strata,
                                                      const PermutationSettings& settings) {
   // With the values of a stratum centred on their mean, n1 n2 / (n1 + n2) times its difference is the sum of the

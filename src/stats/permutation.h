@@ -32,11 +32,6 @@ struct PermutationTest {
 /// Values finite. A sampled p is within 2 sqrt(p (1 - p) / drawn) of the exact one, 19 times of 20.
 /// Source: Fisher 1935 section 21, Pitman 1937; (b+1)/(m+1): Phipson & Smyth 2010. Tested: stats.Permutation.*
 
-/// Difference of two means, labels permuted over all values. nullopt: an empty group.
-std::optional<PermutationTest> permute_groups(std::span<const double> first,
-                                              std::span<const double> second,
-                                              const PermutationSettings& settings = {});
-
 /// Units (block means, or shots) that could have had each other's label: those of one session, or of one ABBA run.
 struct Stratum {
   std::vector<double> first;

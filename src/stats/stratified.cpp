@@ -2,11 +2,6 @@
 #include "stats/stratified.h"
 
 #include <algorithm>
-#include <cmath>
-
-#include "base/check.h"
-#include "stats/distributions.h"
-#include "stats/sums.h"
 
 namespace ringfall::stats {
 namespace {
@@ -48,52 +43,6 @@ std::vector<Stratum> units_within(std::span<const SessionBlocks> sessions, Unit 
     strata.push_back({units_of_blocks(session.first, unit), units_of_blocks(session.second, unit)});
   }
   return strata;
-}
-
-std::optional<Difference> stratified_difference(std::span<const SessionBlocks> sessions, Unit unit, double confidence) {
-  check_share(confidence);
-  const auto both = with_both(sessions);
-  if (both.empty()) return std::nullopt;
-  if (both.size() == 1) return blocked_difference(both[0].first, both[0].second, unit, confidence);
-
-  const auto strata = units_within(both, unit);
-  CompensatedSum within;       // squares about each cell's mean
-  CompensatedSum weights;
-  CompensatedSum weighted;
-  double units = 0.0;
-  for (const Stratum& stratum : strata) {
-    check_finite(stratum.first);
-    check_finite(stratum.second);
-    const auto n1 = static_cast<double>(stratum.first.size());
-    const auto n2 = static_cast<double>(stratum.second.size());
-    const double weight = n1 * n2 / (n1 + n2);
-    units += n1 + n2;
-    within.add(squares_about_mean(stratum.first));
-    within.add(squares_about_mean(stratum.second));
-    weights.add(weight);
-    weighted.add(weight * (plain_mean(stratum.second) - plain_mean(stratum.first)));
-  }
-  const double df = units - static_cast<double>(strata.size()) - 1.0;
-  if (df < 1.0) return std::nullopt;
-  const double difference = weighted.value() / weights.value();
-  // The sessions' own differences about the common one are part of the rest.
-  for (const Stratum& stratum : strata) {
-    const auto n1 = static_cast<double>(stratum.first.size());
-    const auto n2 = static_cast<double>(stratum.second.size());
-    const double off = plain_mean(stratum.second) - plain_mean(stratum.first) - difference;
-    within.add(n1 * n2 / (n1 + n2) * off * off);
-  }
-  const double error = std::sqrt(within.value() / df / weights.value());
-  if (error == 0.0) return std::nullopt;
-  Difference result;
-  result.difference = difference;
-  result.standard_error = error;
-  result.df = df;
-  result.t = difference / error;
-  result.p = student_t_two_sided_p(result.t, df);
-  const double reach = student_t_quantile(0.5 + 0.5 * confidence, df) * error;
-  result.interval = {difference - reach, difference + reach};
-  return result;
 }
 
 }  // namespace ringfall::stats

@@ -2,7 +2,6 @@
 #pragma once
 
 #include <cstddef>
-#include <optional>
 #include <span>
 #include <vector>
 
@@ -25,15 +24,5 @@ Unit unit_of(std::span<const SessionBlocks> sessions);
 
 /// The units that could have had each other's label: one stratum a session that has both set-ups.
 std::vector<Stratum> units_within(std::span<const SessionBlocks> sessions, Unit unit);
-
-/// Difference second minus first over several sessions, each with a level of its own.
-/// Model value = session + set-up + rest by least squares: the estimate is the mean of the sessions' differences, weighted
-/// n1 n2 / (n1 + n2) with the numbers of units; residual degrees of freedom N - sessions - 1, so that an effect that is not the
-/// same every evening widens the interval. Sessions that lack one set-up are left out; with one session left it is
-/// blocked_difference.
-/// nullopt: no session has both, fewer than one degree of freedom, no spread. confidence 0..1 exclusive.
-/// Source: two-way analysis of variance without interaction (textbook). Tested: stats.Stratified.*
-std::optional<Difference> stratified_difference(std::span<const SessionBlocks> sessions, Unit unit,
-                                                double confidence = kConfidence);
 
 }  // namespace ringfall::stats

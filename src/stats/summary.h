@@ -4,8 +4,6 @@
 #include <optional>
 #include <span>
 
-#include "stats/interval.h"
-
 namespace ringfall::stats {
 
 /// Numbers that sum up one list. Values of any unit, finite (else a broken promise), any order unless said.
@@ -27,22 +25,5 @@ std::optional<double> median_absolute_deviation(std::span<const double> values);
 /// Value below which a share p (0..1) lies, linear between the order statistics: position 1 + (n - 1) p
 /// (definition 7 of Hyndman & Fan 1996). nullopt: no values.
 std::optional<double> quantile(std::span<const double> values, double p);
-
-/// Correlation of each value with the next, in the order given (NIST StRD): sum (x[i]-m)(x[i+1]-m) / sum (x[i]-m)^2.
-/// nullopt: fewer than two values or all equal.
-std::optional<double> lag1_autocorrelation(std::span<const double> values);
-
-/// Mean with Student's interval.
-struct MeanEstimate {
-  double mean = 0.0;
-  double standard_deviation = 0.0;
-  double standard_error = 0.0;
-  double df = 0.0;
-  Interval interval;
-};
-
-/// confidence: 0..1 exclusive. nullopt: fewer than two values.
-std::optional<MeanEstimate> mean_with_interval(std::span<const double> values,
-                                               double confidence = kConfidence);
 
 }  // namespace ringfall::stats

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "compare/verdict.h"
-#include "stats/difference.h"
+#include "stats/block_spread.h"
 #include "stats/distributions.h"
 #include "stats/power.h"
 #include "stats/random.h"
@@ -37,8 +37,12 @@ double settled_share(const SettlingCase& one, std::size_t units, std::uint64_t s
   for (int k = 0; k < kSettlingRuns; ++k) {
     const auto first = scattered(random, units, 70.0, one.deviation);
     const auto second = scattered(random, units, 70.0 + one.difference, one.deviation);
-    const auto found = stats::pooled_difference(first, second);
-    const auto verdict = verdict_of(found->difference, found->interval, one.noticeable);
+    stats::SessionBlocks blocks;
+    for (const double value : first) blocks.first.push_back({value});
+    for (const double value : second) blocks.second.push_back({value});
+    const auto spread = stats::spread_of_blocks(std::vector{blocks.first, blocks.second});
+    const auto found = stats::difference_over_blocks(std::vector{blocks}, spread)->difference;
+    const auto verdict = verdict_of(found.difference, found.interval, one.noticeable);
     settled += verdict != Verdict::not_settled && verdict != Verdict::not_settled_by_blocks ? 1.0 : 0.0;
   }
   return settled / kSettlingRuns;

@@ -8,13 +8,12 @@
 #include <string>
 #include <vector>
 
-#include "stats/bootstrap.h"
-#include "stats/difference.h"
 #include "stats/hodges_lehmann.h"
 #include "stats/permutation.h"
 #include "stats/rank.h"
 #include "stats/summary.h"
 #include "stats/trend.h"
+#include "stats/two_groups.h"
 
 namespace ringfall::stats {
 namespace {
@@ -35,51 +34,6 @@ double share(const std::string& name, int runs, const std::function<bool(Random&
   const double result = static_cast<double>(count) / runs;
   ::testing::Test::RecordProperty(name, std::to_string(result));
   return result;
-}
-
-// Blocks of `shots` shots whose means wander by `wander` dB about the set-up's level.
-Blocks blocks_of(Random& random, std::size_t blocks, std::size_t shots, double level,
-                 double wander) {
-  Blocks result;
-  for (std::size_t b = 0; b < blocks; ++b) {
-    result.push_back(normal_list(random, shots, level + wander * random.normal(), 1.0));
-  }
-  return result;
-}
-
-TEST(Coverage, WelchSlowUnderSanitizer) {
-  const double even = share("welch_6_6", kRuns, [](Random& r) {
-    return welch_difference(normal_list(r, 6, 70, 1), normal_list(r, 6, 72, 1))
-        .value()
-        .interval.contains(2.0);
-  });
-  EXPECT_GT(even, 0.93);
-  EXPECT_LT(even, 0.97);
-  const double uneven = share("welch_12_5_spread_1_3", kRuns, [](Random& r) {
-    return welch_difference(normal_list(r, 12, 70, 1), normal_list(r, 5, 72, 3))
-        .value()
-        .interval.contains(2.0);
-  });
-  EXPECT_GT(uneven, 0.93);
-  EXPECT_LT(uneven, 0.97);
-}
-
-TEST(Coverage, BlocksSlowUnderSanitizer) {
-  const auto run = [](Unit unit, std::size_t blocks) {
-    return [unit, blocks](Random& r) {
-      const Blocks a = blocks_of(r, blocks, 5, 70.0, 0.7);
-      const Blocks b = blocks_of(r, blocks, 5, 71.0, 0.7);
-      return blocked_difference(a, b, unit).value().interval.contains(1.0);
-    };
-  };
-  for (const std::size_t blocks : {2U, 3U}) {
-    const double held = share("blocks_" + std::to_string(blocks), kRuns, run(Unit::block, blocks));
-    EXPECT_GT(held, 0.93) << blocks;
-    EXPECT_LT(held, 0.97) << blocks;
-  }
-  // Shots as the unit are too sure of themselves when blocks wander: that is why there are blocks.
-  const double as_shots = share("blocks_2_as_shots", kRuns, run(Unit::shot, 2));
-  EXPECT_LT(as_shots, 0.85);
 }
 
 TEST(Coverage, RobustSlowUnderSanitizer) {
@@ -114,40 +68,15 @@ TEST(Coverage, SpearmanSlowUnderSanitizer) {
   EXPECT_LT(held, 0.98);
 }
 
-TEST(Coverage, BootstrapSlowUnderSanitizer) {
-  const auto run = [](std::size_t n) {
-    return [n](Random& r) {
-      const std::vector<double> values = normal_list(r, n, 70, 1);
-      const auto average = [](std::span<const double> v) { return mean(v); };
-      return bca_interval(values, average, {.resamples = 600}).value().interval.contains(70.0);
-    };
-  };
-  const double large = share("bca_mean_30", 1500, run(30));
-  EXPECT_GT(large, 0.92);
-  EXPECT_LT(large, 0.97);
-  // Few values: the bootstrap is too narrow, as the header says.
-  const double small = share("bca_mean_6", 1500, run(6));
-  EXPECT_LT(small, 0.92);
-  EXPECT_GT(small, 0.80);
-}
-
 // The same set-up against itself: the share of runs that claim a difference at 5 %.
 TEST(FalseAlarms, SameAgainstSameSlowUnderSanitizer) {
   // 0.05 + 3 errors of 20 000 runs.
   constexpr double kMost = 0.0546;
   constexpr int kPairs = 20'000;
   EXPECT_LE(
-      share(
-          "welch_aa", kPairs,
-          [](Random& r) {
-            return welch_difference(normal_list(r, 6, 70, 1), normal_list(r, 6, 70, 1)).value().p <=
-                   0.05;
-          }),
-      kMost);
-  EXPECT_LE(
       share("permutation_aa", kPairs,
             [](Random& r) {
-              return permute_groups(normal_list(r, 6, 70, 1), normal_list(r, 6, 70, 1)).value().p <=
+              return permute_two(normal_list(r, 6, 70, 1), normal_list(r, 6, 70, 1)).value().p <=
                      0.05;
             }),
       kMost);

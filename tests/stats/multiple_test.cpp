@@ -30,6 +30,15 @@ TEST(Multiple, TenPs) {
               {1, 1, 1, 1, 1, 1, 5.23656777e-4, 0.141912882, 2.53264556e-3, 0.119901849}, 1e-8);
 }
 
+// Holm 1979 with weights 1/4 and 3/4, by hand: 0.03 / 0.75 = 0.04 comes first, times all of 1; then 0.02 / 0.25 times the 0.25 left is 0.02, which
+// is under what came before.
+TEST(Multiple, WhoWeighsMoreComesFirst) {
+  const std::vector<double> p{0.02, 0.03};
+  expect_list(holm_adjusted(p, std::vector<double>{0.25, 0.75}), {0.04, 0.04}, 1e-14);
+  expect_list(holm_adjusted(p, std::vector<double>{0.75, 0.25}), {2.0 / 75.0, 0.03}, 1e-14);
+  EXPECT_THROW(holm_adjusted(p, std::vector<double>{1.0}), InternalError);
+}
+
 TEST(Multiple, EdgesAndBrokenPromises) {
   EXPECT_TRUE(holm_adjusted({}).empty());
   expect_list(holm_adjusted(std::vector<double>{0.7}), {0.7}, 0.0);

@@ -8,13 +8,14 @@
 
 #include "base/failure.h"
 #include "stats/published.h"
+#include "stats/two_groups.h"
 
 namespace ringfall::stats {
 namespace {
 
 TEST(Permutation, StudentSleep) {
   // Complete enumeration outside the project: 15048 of C(20, 10) = 184756.
-  const auto groups = permute_groups(published::sleep_first, published::sleep_second).value();
+  const auto groups = permute_two(published::sleep_first, published::sleep_second).value();
   EXPECT_TRUE(groups.exact);
   EXPECT_EQ(groups.arrangements, 184756U);
   EXPECT_EQ(groups.as_extreme, 15048U);
@@ -24,7 +25,7 @@ TEST(Permutation, StudentSleep) {
 
 TEST(Permutation, Mice) {
   // Efron & Tibshirani 1993 chapter 15 (data from memory); complete enumeration outside the project.
-  const auto test = permute_groups(published::mice_control, published::mice_treated).value();
+  const auto test = permute_two(published::mice_control, published::mice_treated).value();
   EXPECT_NEAR(test.difference, 30.635, 5e-4);
   EXPECT_EQ(test.arrangements, 11440U);
   EXPECT_EQ(test.at_least, 1613U);
@@ -34,7 +35,7 @@ TEST(Permutation, Mice) {
 TEST(Permutation, SampledComesNearTheExact) {
   const PermutationSettings sampled{.most_enumerated = 1000, .drawn = 50'000, .seed = 3};
   const auto groups =
-      permute_groups(published::sleep_first, published::sleep_second, sampled).value();
+      permute_two(published::sleep_first, published::sleep_second, sampled).value();
   EXPECT_FALSE(groups.exact);
   EXPECT_EQ(groups.arrangements, 50'000U);
   // Three standard errors of the share: 3 sqrt(0.0814 * 0.9186 / 50000) = 0.0037.
@@ -42,7 +43,7 @@ TEST(Permutation, SampledComesNearTheExact) {
   EXPECT_EQ(groups.p, (static_cast<double>(groups.as_extreme) + 1.0) / 50'001.0);
   // Same seed, same answer.
   EXPECT_EQ(
-      permute_groups(published::sleep_first, published::sleep_second, sampled).value().as_extreme,
+      permute_two(published::sleep_first, published::sleep_second, sampled).value().as_extreme,
       groups.as_extreme);
 }
 
@@ -50,7 +51,7 @@ TEST(Permutation, SampledNeverSaysZero) {
   std::vector<double> quiet(15, 70.0);
   std::vector<double> loud(15, 80.0);
   const auto test =
-      permute_groups(quiet, loud, {.most_enumerated = 10, .drawn = 999, .seed = 1}).value();
+      permute_two(quiet, loud, {.most_enumerated = 10, .drawn = 999, .seed = 1}).value();
   EXPECT_EQ(test.p, 1.0 / 1000.0);
 }
 
@@ -65,7 +66,7 @@ TEST(Permutation, StrataKeepSessionsApart) {
   EXPECT_EQ(test.as_extreme, 1U);
   // Thrown together the sessions pass for an effect: (71 + 81 + 81)/3 - (70 + 70 + 80)/3 = 4.33.
   const auto together =
-      permute_groups(std::vector<double>{70, 70, 80}, std::vector<double>{71, 81, 81}).value();
+      permute_two(std::vector<double>{70, 70, 80}, std::vector<double>{71, 81, 81}).value();
   EXPECT_NEAR(together.difference, 13.0 / 3.0, 1e-12);
 }
 
@@ -79,7 +80,7 @@ TEST(Permutation, StrataSampled) {
 
 TEST(Permutation, DecimalTiesStayTied) {
   // 0.1 + 0.2 is not 0.3 in doubles: all arrangements of three equal values tie with what was seen.
-  const auto test = permute_groups(std::vector<double>{0.1 + 0.2}, std::vector<double>{0.3, 0.3}).value();
+  const auto test = permute_two(std::vector<double>{0.1 + 0.2}, std::vector<double>{0.3, 0.3}).value();
   EXPECT_EQ(test.arrangements, 3U);
   EXPECT_EQ(test.as_extreme, 3U);
 }
@@ -97,7 +98,7 @@ TEST(Permutation, SmallestP) {
   EXPECT_NEAR(smallest_permutation_p(std::vector{units(2, 2), units(2, 2), units(2, 2)}), 2.0 / 216.0, 1e-15);
   EXPECT_NEAR(smallest_permutation_p(std::vector{units(2, 1), units(1, 2), units(5, 0)}), 1.0 / 9.0, 1e-15);
   EXPECT_EQ(smallest_permutation_p({}), 1.0);
-  EXPECT_NEAR(permute_groups(std::vector<double>{1, 2, 3, 4}, std::vector<double>{11, 12, 13, 14})
+  EXPECT_NEAR(permute_two(std::vector<double>{1, 2, 3, 4}, std::vector<double>{11, 12, 13, 14})
                   .value()
                   .p,
               2.0 / 70.0, 1e-15);
@@ -105,11 +106,11 @@ TEST(Permutation, SmallestP) {
 
 TEST(Permutation, NoAnswer) {
   const std::vector<double> some{1.0, 2.0};
-  EXPECT_FALSE(permute_groups({}, some));
+  EXPECT_FALSE(permute_two({}, some));
   EXPECT_FALSE(permute_within_strata({}));
   EXPECT_FALSE(permute_within_strata(std::vector<Stratum>{{some, {}}, {{}, some}}));
-  EXPECT_THROW(permute_groups(some, std::vector<double>{std::numeric_limits<double>::quiet_NaN()}), InternalError);
-  EXPECT_EQ(permute_groups(some, some).value().p, 1.0);
+  EXPECT_THROW(permute_two(some, std::vector<double>{std::numeric_limits<double>::quiet_NaN()}), InternalError);
+  EXPECT_EQ(permute_two(some, some).value().p, 1.0);
 }
 
 }  // namespace
