@@ -2,6 +2,7 @@
 #include "intake/heard_events.h"
 
 #include <algorithm>
+#include <memory>
 #include <utility>
 
 #include "intake/recording_findings.h"
@@ -31,15 +32,28 @@ void drop_impact(shot::Shot& shot, shot::Event& place) {
 
 }  // namespace
 
-const shot::Shot& HeardEvents::add(const shot::FoundEvent& found) {
+shot::Measured& HeardEvents::enter(const shot::FoundEvent& found) {
   events_.push_back(found.event);
   impact_s_.emplace_back();
   if (rooms_heard_ < kRoomsHeard) {
     impact_s_.back() = shot::impact_decay_s(found.clip, options_.settings.measure);
     if (!impact_s_.back().empty()) ++rooms_heard_;
   }
-  measured_.push_back(shot::measure_shot(found.clip, options_.scale, options_.settings.measure));
-  return measured_.back().shot;
+  return measured_.emplace_back();
+}
+
+const shot::Shot& HeardEvents::add(const shot::FoundEvent& found) {
+  auto& measured = enter(found);
+  measured = shot::measure_shot(found.clip, options_.scale, options_.settings.measure);
+  return measured.shot;
+}
+
+void HeardEvents::add(shot::FoundEvent&& found, WorkLine& line) {
+  auto& measured = enter(found);
+  // std::function wants what can be copied.
+  line.give([this, &measured, clip = std::make_shared<const shot::Clip>(std::move(found.clip))] {
+    measured = shot::measure_shot(*clip, options_.scale, options_.settings.measure);
+  });
 }
 
 std::vector<std::size_t> HeardEvents::conclude(Recording& recording) && {

@@ -9,13 +9,14 @@
 
 #include "audio/channel_reader.h"
 #include "intake/heard_events.h"
+#include "intake/work_line.h"
 
 namespace ringfall::intake {
 namespace {
 
 constexpr std::size_t kBlock = 1U << 16U;
 
-/// Reads all of `reader` through the finder and measures every event as soon as its sound is complete.
+/// Reads all of `reader` through the finder; every event is measured as soon as its sound is complete.
 struct Reading {
   HeardEvents heard;
   std::int64_t samples = 0;
@@ -25,8 +26,9 @@ struct Reading {
 
 Reading read_all(audio::ChannelReader& reader, const RecordingOptions& options, const Progress& progress) {
   Reading reading{HeardEvents(options)};
+  WorkLine line(options.other_threads);
   shot::ShotFinder finder(reader.format().sample_rate_hz, options.settings.find,
-                          [&](shot::FoundEvent&& found) { reading.heard.add(found); });
+                          [&](shot::FoundEvent&& found) { reading.heard.add(std::move(found), line); });
   std::vector<float> block(kBlock);
   while (const std::size_t got = reader.read(block)) {
     const auto heard = std::span(block).first(got);
@@ -44,6 +46,7 @@ Reading read_all(audio::ChannelReader& reader, const RecordingOptions& options, 
     }
   }
   finder.finish();
+  line.finish();
   return reading;
 }
 

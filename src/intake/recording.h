@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <optional>
 #include <string>
@@ -33,6 +34,7 @@ struct RecordingOptions {
   shot::Settings settings;
   shot::Scale scale;
   std::optional<int> channel;  ///< counted from 1; nullopt: the loudest live one
+  std::size_t other_threads = 0;  ///< that help to measure; the numbers are the same for any (share_out in work_line.h)
 };
 
 /// Called now and then with the part done, 0 .. 1, or nullopt when the length is unknown. Return false to stop.

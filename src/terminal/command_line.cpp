@@ -64,7 +64,7 @@ void add_hearing(CLI::App& verb, HearRequest& hear, Typed& typed) {
                    ->type_name("FILE")->excludes(full_scale);
   verb.add_option("--calibrator", hear.calibrator_db, "The calibrator's level")->capture_default_str()
       ->check(number_between(60, 140))->type_name("DB")->needs(file);
-  verb.add_option("--jobs", hear.jobs, "Recordings measured at the same time (else one a core)")
+  verb.add_option("--jobs", hear.jobs, "Cores to use, over recordings and inside one (else all)")
       ->check(whole_number(1, 1024))->type_name("N");
 }
 

@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "terminal/hear.h"
 
-#include <algorithm>
 #include <atomic>
 #include <exception>
 #include <optional>
 #include <thread>
 
 #include "intake/calibration.h"
+#include "intake/work_line.h"
 #include "terminal/progress_bar.h"
 
 namespace ringfall::terminal {
@@ -24,15 +24,18 @@ intake::RecordingOptions recording_options(const HearRequest& request) {
   return options;
 }
 
-Heard hear(const std::vector<std::string>& files, const intake::RecordingOptions& options, int jobs) {
+Heard hear(const std::vector<std::string>& files, const intake::RecordingOptions& options, int wanted) {
   std::vector<std::optional<intake::Recording>> done(files.size());
   std::vector<std::string> complaints(files.size());
   ProgressBar bar("measuring", files.size());
+  const auto jobs = intake::share_out(wanted, files.size());
+  auto sharing = options;
+  sharing.other_threads = jobs.others_inside;
   std::atomic<std::size_t> next = 0;
   const auto work = [&] {
     for (std::size_t k = next++; k < files.size(); k = next++) {
       try {
-        done[k] = intake::measure_recording(files[k], options, [&bar, k](std::optional<double> share) {
+        done[k] = intake::measure_recording(files[k], sharing, [&bar, k](std::optional<double> share) {
           bar.report(k, share);
           return true;
         });
@@ -43,11 +46,9 @@ Heard hear(const std::vector<std::string>& files, const intake::RecordingOptions
       bar.report(k, 1.0);
     }
   };
-  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
-  const std::size_t wanted = jobs > 0 ? static_cast<std::size_t>(jobs) : cores;
   {
     std::vector<std::jthread> others;
-    for (std::size_t k = 1; k < std::min(wanted, files.size()); ++k) others.emplace_back(work);
+    for (std::size_t k = 1; k < jobs.recordings; ++k) others.emplace_back(work);
     work();
   }
   Heard heard;

@@ -22,7 +22,7 @@ struct HearRequest {
   std::optional<double> full_scale_db_spl;
   std::optional<std::string> calibration_file;
   double calibrator_db = 94.0;
-  int jobs = 0;                              ///< recordings at the same time; 0: one a core
+  int jobs = 0;                              ///< cores to use, over recordings and inside one; 0: all
   std::vector<std::string> given;            ///< names of the options above that were given, for refusing them where nothing is measured
 };
 

@@ -11,6 +11,7 @@
 #include "base/failure.h"
 #include "intake/calibration.h"
 #include "intake/clips.h"
+#include "shot/numbers.h"
 #include "shot/synthetic_shot.h"
 #include "support/test_folder.h"
 
@@ -46,6 +47,32 @@ class Recorded : public testing::Test {
 
   const TestFolder folder_;
 };
+
+// Bit for bit: the clips are the same, and who measures one must not matter.
+TEST_F(Recorded, NumbersAreTheSameForAnyNumberOfThreads) {
+  auto wave = quiet(44.0);
+  const auto edges = shots_into(wave, 8);
+  audio::write_wav(path("a.wav"), shot::to_full_scale(wave, kFullScale_db), kRate_hz, audio::SampleCoding::wav_24_bit);
+  RecordingOptions options;
+  const auto alone = measure_recording(path("a.wav"), options);
+  ASSERT_EQ(alone.shots.size(), edges.size());
+  for (const std::size_t others : {1U, 3U}) {
+    options.other_threads = others;
+    const auto shared = measure_recording(path("a.wav"), options);
+    ASSERT_EQ(shared.shots.size(), alone.shots.size());
+    for (std::size_t k = 0; k < alone.shots.size(); ++k) {
+      for (const auto& number : shot::numbers()) {
+        EXPECT_EQ(number.of(shared.shots[k]), number.of(alone.shots[k])) << number.id << " of shot " << k + 1;
+      }
+      ASSERT_EQ(shared.shots[k].tones.size(), alone.shots[k].tones.size());
+      for (std::size_t tone = 0; tone < alone.shots[k].tones.size(); ++tone) {
+        EXPECT_EQ(shared.shots[k].tones[tone].level_db, alone.shots[k].tones[tone].level_db);
+      }
+      EXPECT_EQ(shared.shots[k].findings.size(), alone.shots[k].findings.size());
+    }
+    EXPECT_EQ(shared.findings.size(), alone.findings.size());
+  }
+}
 
 TEST_F(Recorded, EveryShotIsFoundWhereItIs) {
   auto wave = quiet(24.0);
