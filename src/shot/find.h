@@ -64,6 +64,8 @@ struct Selection {
   std::vector<std::size_t> shots;   ///< indices into `events`, in time order
   /// Of `shots` those whose impact no other shot's lag supports: some other sound, good to end the tail at, no lag.
   std::vector<std::size_t> doubtful_impacts;
+  /// Of `shots` those that may as well be a neighbour's: they count, and the finding own_or_neighbour names them.
+  std::vector<std::size_t> in_doubt;
   std::vector<Finding> findings;    ///< what was left out and why, about the recording
 };
 Selection select_shots(std::span<const Event> events, double sample_rate_hz,

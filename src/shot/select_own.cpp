@@ -16,47 +16,9 @@ constexpr double kOtherLag_db = 3.0;
 constexpr double kNoLag_db = 2.0;
 constexpr double kMostHeld_db = 4.5;
 constexpr double kSameLag = 0.06;
-constexpr double kLeastApart_db = 6.5;
-constexpr double kLeastSpreads = 3.5;
-constexpr double kFewApart_db = 8.0;     // of up to four events one alone can be the archer's
-constexpr double kFarthest_db = 9.0;
-constexpr double kOwnSpread_db = 0.5;    // never taken for smaller
-
 std::optional<double> lag_of(const Event& event) {
   if (!event.impact_sample) return std::nullopt;
   return static_cast<double>(*event.impact_sample - event.onset_sample) - event.onset_fraction;
-}
-
-double mean(std::span<const double> values) {
-  return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
-}
-
-double square_sum(std::span<const double> values) {
-  const double middle = mean(values);
-  double sum = 0.0;
-  for (const double value : values) sum += (value - middle) * (value - middle);
-  return sum;
-}
-
-/// Where the sorted values fall into two groups best; nullopt when they are one.
-std::optional<std::size_t> split_of(std::span<const double> sorted) {
-  std::optional<std::size_t> best;
-  double clearest = kLeastSpreads;
-  const auto needed = std::max<std::size_t>(2, static_cast<std::size_t>(std::ceil(0.15 * static_cast<double>(sorted.size()))));
-  const bool few = sorted.size() <= 4;
-  for (std::size_t k = 1; k < sorted.size(); ++k) {
-    const auto lower = sorted.first(k);
-    const auto upper = sorted.subspan(k);
-    const double apart_db = mean(upper) - mean(lower);
-    const bool enough = upper.size() >= needed || (few && apart_db >= kFewApart_db);
-    if (!enough || apart_db < kLeastApart_db) continue;
-    const double spread_db = std::sqrt((square_sum(lower) + square_sum(upper)) / static_cast<double>(sorted.size()));
-    const double clear = apart_db / std::max(spread_db, kOwnSpread_db);
-    if (clear <= clearest) continue;
-    clearest = clear;
-    best = k;
-  }
-  return best;
 }
 
 }  // namespace
@@ -112,14 +74,6 @@ std::vector<std::size_t> lone_impacts(std::span<const Event> own, double sample_
     if (sharing < 2 || 4 * sharing < having) lone.push_back(k);
   }
   return lone;
-}
-
-double own_limit_db(std::vector<double> nearness_db) {
-  std::ranges::sort(nearness_db);
-  std::span<const double> group = nearness_db;
-  while (const auto split = split_of(group)) group = group.subspan(*split);
-  const double middle_db = quantile({group.begin(), group.end()}, 0.5);
-  return std::max(group.front(), middle_db - kFarthest_db);
 }
 
 }  // namespace ringfall::shot

@@ -13,12 +13,6 @@ namespace ringfall::shot {
 /// loses 3 dB, one without 2 dB; 4.5 dB in all at most, so that nothing as loud as the rest goes. A neighbour's shot is fainter, duller and has its own lag.
 std::vector<double> nearness_db(std::span<const Event> events);
 
-/// The nearness from which events are the archer's own. Splits off the farther group wherever two groups' means are 6.5 dB or more
-/// and 3.5 times their own spread apart and the nearer one is no exception (15 %, two at least); repeats with the nearer group;
-/// in the end what is 9 dB under the group's median is out too. Set-ups up to some 4 dB apart stay together.
-/// nearness_db: not empty. Source: own, docs/measures/shots.md.  Tests: shot.Select.*
-double own_limit_db(std::vector<double> nearness_db);
-
 /// Which of the own shots' impacts stand alone: at least two of them, and a quarter of those that have one, must share a lag
 /// (5 %, 6 ms); one lone shot's cannot be judged and stays. Indices into `own`.
 std::vector<std::size_t> lone_impacts(std::span<const Event> own, double sample_rate_hz);

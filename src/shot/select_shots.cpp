@@ -5,6 +5,8 @@
 #include <numeric>
 
 #include "shot/find.h"
+#include "shot/own_chain.h"
+#include "shot/own_shots.h"
 #include "shot/select_own.h"
 
 namespace ringfall::shot {
@@ -18,8 +20,7 @@ constexpr double kLeastCounted = 0.10;     // asked for by number, beside plain 
 constexpr double kDoubtful = 0.50;         // one or two events below this are no shots
 constexpr std::size_t kFewDoubtful = 3;
 constexpr double kPlainShot = 0.60;        // a neighbour's shot is a shot, too
-constexpr double kFarNeighbour_db = 20.0;  // what is farther off is not told from other sounds
-constexpr double kFaintestOther_db = 30.0;      // below this no word is worth it
+constexpr double kFaintestOther_db = 30.0;      // below the shots no word is worth it
 
 std::string when(Events events, const Indices& chosen, double rate_hz) {
   std::string text;
@@ -76,12 +77,38 @@ void select_expected(Events events, double rate_hz, std::size_t wanted, Selectio
                                             left_out.size() == 1 ? "is" : "are", wanted)});
 }
 
+/// "3, 7-9 and 12"
+std::string numbered(const Indices& chosen, const Indices& of) {
+  std::vector<std::string> parts;
+  for (std::size_t k = 0; k < chosen.size();) {
+    const auto number = [&](std::size_t n) { return std::ranges::lower_bound(of, chosen[n]) - of.begin() + 1; };
+    std::size_t end = k + 1;
+    while (end < chosen.size() && number(end) == number(end - 1) + 1) ++end;
+    parts.push_back(end - k == 1 ? fmt::format("{}", number(k)) : fmt::format("{}-{}", number(k), number(end - 1)));
+    k = end;
+  }
+  std::string text;
+  for (std::size_t k = 0; k < parts.size(); ++k) text += (k == 0 ? "" : k + 1 == parts.size() ? " and " : ", ") + parts[k];
+  return text;
+}
+
+void report_doubt(Events events, const Indices& doubtful, const Indices& shots, double rate_hz, std::vector<Finding>& findings) {
+  if (doubtful.empty()) return;
+  const bool one = doubtful.size() == 1;
+  findings.push_back({"own_or_neighbour", Severity::caution, {},
+                      fmt::format("Shot{} {} (at {}) may be {}neighbour's: by level, time and impact {} can't be told from the archer's own. {} "
+                                  "counted. Listen to {}; leave out what is not yours: say how many shots are yours (--expect N), or "
+                                  "drop {} from the logbook.",
+                                  one ? "" : "s", numbered(doubtful, shots), when(events, doubtful, rate_hz), one ? "a " : "in part a ",
+                                  one ? "it" : "they", one ? "It is" : "They are", one ? "it" : "them", one ? "it" : "those")});
+}
+
 void report(Events events, const Indices& neighbours, double below_db, const Indices& others, double rate_hz,
             std::vector<Finding>& findings) {
   if (!neighbours.empty()) {
     findings.push_back({"neighbour_shot", Severity::note, {},
-                        fmt::format("{} shot{} at {}, some {:.0f} dB fainter or duller than the others, {} left out as a "
-                                    "neighbour's. If they count, say how many shots there are.",
+                        fmt::format("{} shot{} at {}, some {:.0f} dB fainter than the shots before and after, {} left out as a "
+                                    "neighbour's. If they count, say how many shots there are (--expect N).",
                                     neighbours.size(), neighbours.size() == 1 ? "" : "s", when(events, neighbours, rate_hz),
                                     below_db, neighbours.size() == 1 ? "is" : "are")});
   }
@@ -116,29 +143,23 @@ void select_likely(Events events, double sample_rate_hz, Selection& selection) {
     report_none(events, sample_rate_hz, selection.findings);
     return;
   }
-  const auto near_db = nearness_db(candidates);
-  const double limit_db = own_limit_db(near_db);
+  const OwnShots told = own_shots(candidates, sample_rate_hz);
+  const auto in_events = [&](const Indices& chosen) {
+    Indices places;
+    for (const std::size_t k : chosen) places.push_back(likely[k]);
+    return places;
+  };
+  selection.shots = in_events(told.own);
+  selection.in_doubt = in_events(told.doubtful);
   std::vector<double> own_db;
-  for (std::size_t k = 0; k < likely.size(); ++k) {
-    if (near_db[k] < limit_db) continue;
-    selection.shots.push_back(likely[k]);
-    own_db.push_back(near_db[k]);
-  }
-  const double usual_db = quantile(own_db, 0.5);
-  Indices neighbours;
+  for (const std::size_t k : told.own) own_db.push_back(event_level_db(candidates[k]));
+  const double faintest_db = quantile(own_db, 0.5) - kFaintestOther_db;
   Indices others;
-  std::vector<double> below_db;
-  for (std::size_t k = 0; k < likely.size(); ++k) {
-    const double under_db = usual_db - near_db[k];
-    if (near_db[k] >= limit_db || under_db > kFaintestOther_db) continue;
-    if (under_db < kFarNeighbour_db && candidates[k].likeness >= kPlainShot) {
-      neighbours.push_back(likely[k]);
-      below_db.push_back(under_db);
-    } else {
-      others.push_back(likely[k]);
-    }
+  for (const std::size_t k : told.others) {
+    if (event_level_db(candidates[k]) >= faintest_db) others.push_back(likely[k]);
   }
-  report(events, neighbours, below_db.empty() ? 0.0 : quantile(below_db, 0.5), others, sample_rate_hz, selection.findings);
+  report(events, in_events(told.neighbours), told.below_db, others, sample_rate_hz, selection.findings);
+  report_doubt(events, selection.in_doubt, selection.shots, sample_rate_hz, selection.findings);
 }
 
 }  // namespace

@@ -132,6 +132,7 @@ void Agreement::add(const Agreement& other) {
   shots += other.shots;
   missed += other.missed;
   extra += other.extra;
+  extra_unnamed += other.extra_unnamed;
   worst_onset_s = std::max(worst_onset_s, other.worst_onset_s);
   impacts += other.impacts;
   impacts_wrong += other.impacts_wrong;

@@ -49,6 +49,7 @@ struct Agreement {
   int shots = 0;      ///< own shots that were there
   int missed = 0;
   int extra = 0;
+  int extra_unnamed = 0;            ///< of these not named as doubtful (Selection::in_doubt)
   double worst_onset_s = 0.0;
   double mean_onset_s = 0.0;        ///< signed mean error
   int impacts = 0;                  ///< audible ones of the shots found

@@ -68,6 +68,12 @@ Agreement judge(const InventedEvening& evening) {
   }
   agreement.mean_onset_s = found > 0 ? sum_s / found : 0.0;
   agreement.extra = static_cast<int>(selection.shots.size()) - found;
+  for (const std::size_t k : selection.shots) {
+    const bool own = std::ranges::any_of(evening.truth, [&](const TrueShot& truth) {
+      return truth.own && std::abs(onset_s(events[k], rate_hz) - truth.onset_s) < kSame_s;
+    });
+    if (!own && !std::ranges::binary_search(selection.in_doubt, k)) ++agreement.extra_unnamed;
+  }
   return agreement;
 }
 

@@ -133,7 +133,10 @@ TEST(Select, InventedEveningsWithNeighboursSlowUnderSanitizer) {
     Agreement all;
     for (std::uint64_t seed = 501; seed < 504; ++seed) all.add(judge(make_evening(plan, seed)));
     EXPECT_EQ(all.missed, 0);
-    EXPECT_EQ(all.extra, 0);
+    // A neighbour 6 dB fainter beside two set-ups 3 dB apart can't always be told: an own shot lost costs more than one of his
+    // kept, so he may count once, if he is named.
+    EXPECT_LE(all.extra, plan.setup_step_db > 0.0 ? 1 : 0);
+    EXPECT_EQ(all.extra_unnamed, 0);
   }
 }
 
