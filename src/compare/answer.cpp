@@ -8,7 +8,7 @@
 namespace ringfall::compare {
 namespace {
 
-constexpr std::size_t kMostBlocks = 12;  // more of each than this are not worth an evening
+constexpr std::size_t kMostBlocksMore = 12;  // more of each than this are not worth an evening
 
 using Rows = std::vector<NumberDifference>;
 
@@ -106,8 +106,8 @@ void add_next(Answer& answer) {
     open = true;
     one_block = one_block || said->from_blocks < 2 || said->to_blocks < 2;
     const std::size_t have = std::min(said->from_blocks, said->to_blocks);
-    const std::size_t need = said->blocks_to_settle.value_or(said->change == Change::open ? kMostBlocks + have + 1 : have + 2);
-    if (need > have + kMostBlocks) {
+    const std::size_t need = said->blocks_to_settle.value_or(said->change == Change::open ? kMostBlocksMore + have + 1 : have + 2);
+    if (need > have + kMostBlocksMore) {
       beyond = true;
     } else {
       answer.blocks = std::max(answer.blocks, need - have);

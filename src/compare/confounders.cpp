@@ -106,7 +106,8 @@ std::vector<Finding> confounders(const Session& session, const std::string& base
     for (const std::string& sentence : block.left_out) findings.push_back({"shot_left_out", Severity::note, {}, sentence});
     // Words with the wrong shots are no confounder of the sound, but of what was said of it; a table's column that is left out is none either.
     std::ranges::copy_if(block.findings, std::back_inserter(findings), [](const Finding& finding) {
-      return finding.code == "comments_unlike_shots" || finding.code == "column_without_numbers";
+      return finding.code == "comments_unlike_shots" || finding.code == "column_without_numbers" ||
+             finding.code == "bow_changed_between_sessions";
     });
     if (block.dropped.empty()) continue;
     findings.push_back({"block_dropped", Severity::note, {},

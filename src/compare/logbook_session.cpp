@@ -2,13 +2,16 @@
 #include "compare/logbook_session.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <set>
 
 #include "base/failure.h"
 #include "base/text.h"
+#include "logbook/earlier.h"
 
 namespace ringfall::compare {
 namespace {
@@ -38,6 +41,38 @@ std::string setup_name(const std::string& bow, const std::string& setup, bool se
 }
 
 constexpr std::size_t kHiddenNamed = 8;
+constexpr double kSameDrawWeight_n = 1.0;
+constexpr double kSameBraceHeight_m = 0.002;
+
+/// What of the bow itself changed from one session to the next, as it was dated; empty: nothing that was said of both.
+std::vector<std::string> changed_on_bow(const logbook::Fittings& was, const logbook::Fittings& is) {
+  std::vector<std::string> all;
+  if (was.draw_weight_n && is.draw_weight_n && std::abs(*is.draw_weight_n - *was.draw_weight_n) > kSameDrawWeight_n) {
+    all.push_back(fmt::format("draw weight ({:.0f} N, {:.0f} N)", *was.draw_weight_n, *is.draw_weight_n));
+  }
+  if (was.brace_height_m && is.brace_height_m && std::abs(*is.brace_height_m - *was.brace_height_m) > kSameBraceHeight_m) {
+    all.push_back(fmt::format("brace height ({:.0f} mm, {:.0f} mm)", 1000.0 * *was.brace_height_m, 1000.0 * *is.brace_height_m));
+  }
+  if (!was.string.empty() && is.string != was.string) all.push_back(fmt::format("string ('{}', '{}')", was.string, is.string));
+  if (!was.silencers.empty() && is.silencers != was.silencers) all.push_back(fmt::format("silencers ('{}', '{}')", was.silencers, is.silencers));
+  return all;
+}
+
+/// Said at the first block of the later session: each session keeps a level of its own, but a set-up's effect may be another on another bow.
+void add_bow_changes(const logbook::Logbook& logbook, Session& session) {
+  const logbook::Conditions* before = nullptr;
+  for (const auto& now : session.logbook.sessions) {
+    const logbook::Conditions* last = before;
+    before = &now;
+    if (!last || last->bow != now.bow || last->started_at >= now.started_at) continue;
+    const auto changed = changed_on_bow(fittings_at(logbook, now.bow, last->started_at), fittings_at(logbook, now.bow, now.started_at));
+    const auto block = std::ranges::find(session.blocks, static_cast<int>(now.session), &SessionBlock::session);
+    if (changed.empty() || block == session.blocks.end()) continue;
+    block->findings.push_back({"bow_changed_between_sessions", Severity::note, {},
+                               fmt::format("Between session {} and session {} the bow changed in {}: what a set-up does may differ with it.",
+                                           last->session, now.session, fmt::join(changed, ", "))});
+  }
+}
 
 }  // namespace
 
@@ -124,6 +159,7 @@ Session logbook_session(const logbook::Logbook& logbook, const std::optional<std
     }
     session.blocks.push_back(std::move(block));
   }
+  add_bow_changes(logbook, session);
   for (const auto& setup : logbook.setups()) {
     if (!bows.contains(setup.bow)) continue;
     const std::string name = setup_name(setup.bow, setup.name, several);

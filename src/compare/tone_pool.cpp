@@ -18,7 +18,7 @@ using shot::ToneFamily;
 /// A reading that repeats the pooled ring time is none of its own.
 constexpr double kSameRing = 1e-9;
 /// Tones of two searches this near in ratio are one (a reading looks within 0.6 %).
-constexpr double kOneTone = 0.01;
+constexpr double kOneListedTone = 0.01;
 /// Tails of one rate can be laid over each other.
 constexpr double kSameRate = 1e-3;
 
@@ -143,7 +143,7 @@ TonePool::Search TonePool::search(const std::vector<const Heard*>& heard) const 
 void TonePool::describe(const Search& own, bool mixed, double offset_db, const std::vector<double>& levels_db, shot::Tone& tone,
                         const std::vector<ToneReading>& readings) {
   const auto same = std::ranges::find_if(own.tones, [&](const shot::Tone& one) {
-    return std::abs(tone.frequency_hz / one.frequency_hz - 1.0) <= kOneTone;
+    return std::abs(tone.frequency_hz / one.frequency_hz - 1.0) <= kOneListedTone;
   });
   if (same != own.tones.end()) {  // as its own tails show it
     tone = *same;
@@ -164,7 +164,7 @@ std::vector<shot::Tone> TonePool::common_list(const Search& together, const std:
   for (const Search& own : each) {
     for (const shot::Tone& tone : own.tones) {
       const bool known = std::ranges::any_of(list, [&](const shot::Tone& one) {
-        return std::abs(tone.frequency_hz / one.frequency_hz - 1.0) <= kOneTone;
+        return std::abs(tone.frequency_hz / one.frequency_hz - 1.0) <= kOneListedTone;
       });
       if (!known) list.push_back(tone);
     }

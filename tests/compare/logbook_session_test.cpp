@@ -3,12 +3,41 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "base/failure.h"
 #include "compare/confounders.h"
+#include "logbook/earlier.h"
 #include "logbook/made_up.h"
 
 namespace ringfall::compare {
 namespace {
+
+TEST(LogbookSession, WhatChangedOnTheBowBetweenSessionsIsNamed) {
+  const TestFolder folder;
+  logbook::Conditions first = logbook::made_up_conditions();
+  first.started_at = "2026-05-01T10:00:00Z";
+  logbook::Bow bow;
+  bow.name = first.bow;
+  bow.fittings.brace_height_m = 0.210;
+  bow.fittings.string = "16 strands";
+  logbook::Logbook book = logbook::Logbook::start(folder.path("a"), first, bow);
+  book.add_setup({"bare", "", false, std::nullopt});
+  book.add_block({"bare", "a.wav", 48000.0, "", "", {}});
+  logbook::Conditions second = first;
+  second.started_at = "2026-07-01T10:00:00Z";
+  book.start_session(second);
+  book.add_block({"bare", "b.wav", 48000.0, "", "", {}});
+  EXPECT_FALSE(has_finding(confounders(logbook_session(book), "bare"), "bow_changed_between_sessions"));
+  logbook::keep_state(book, "2026-06-01T12:00:00Z", bow.name);
+  bow.fittings.brace_height_m = 0.220;
+  book.change_bow(bow.name, bow);
+  const auto findings = confounders(logbook_session(book), "bare");
+  const auto found = std::ranges::find(findings, "bow_changed_between_sessions", &Finding::code);
+  ASSERT_NE(found, findings.end());
+  EXPECT_NE(found->sentence.find("brace height (210 mm, 220 mm)"), std::string::npos) << found->sentence;
+  EXPECT_EQ(found->sentence.find("string"), std::string::npos);
+}
 
 TEST(LogbookSession, DropsAreLeftOutAndNamed) {
   const TestFolder folder;

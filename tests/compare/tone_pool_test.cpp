@@ -173,6 +173,35 @@ TEST(TonePool, ShotsOfAnotherSampleRateAreReadToo) {
   EXPECT_EQ(tones[0].tones.front().readings.size(), 3U);
 }
 
+// One list for both: the tone that only 'bare' has is looked for in 'plug' too, where each shot says how strong it can be at most; the common one
+// is read in both.
+TEST(TonePool, OneListForAllSetUps) {
+  Evening evening;
+  std::vector<shot::Clip> bare;
+  std::vector<shot::Clip> plug;
+  for (std::uint64_t k = 1; k <= 3; ++k) {
+    bare.push_back(made_up_clip(k, {{100.0, 80.0, 0.3}, {1450.0, 72.0, 0.15}}));
+    plug.push_back(made_up_clip(k + 3, {{100.0, 80.0, 0.3}}));
+  }
+  evening.shoot("bare", bare);
+  evening.shoot("plug", plug);
+  const auto tones = evening.pool.read(evening.session);
+  ASSERT_EQ(tones.size(), 2U);
+  const auto at = [](const std::vector<SetUpTone>& list, double hz) {
+    return std::ranges::find_if(list, [hz](const SetUpTone& tone) { return std::abs(tone.tone.frequency_hz / hz - 1.0) < 0.01; });
+  };
+  ASSERT_NE(at(tones[0].tones, 1450.0), tones[0].tones.end());
+  EXPECT_NE(at(tones[1].tones, 100.0), tones[1].tones.end());
+  EXPECT_EQ(at(tones[1].tones, 1450.0), tones[1].tones.end());
+  const auto silent = at(tones[1].silent, 1450.0);
+  ASSERT_NE(silent, tones[1].silent.end());
+  ASSERT_EQ(silent->hidden.size(), 3U);
+  for (const auto& hidden : silent->hidden) {
+    ASSERT_TRUE(hidden.at_most_db);
+    EXPECT_LT(*hidden.at_most_db, at(tones[0].tones, 1450.0)->tone.level_db - 6.0) << "it would have been heard";
+  }
+}
+
 TEST(TonePool, NothingInNothingOut) {
   Session session;
   EXPECT_TRUE(TonePool(shot::MeasureSettings{}).read(session).empty());
