@@ -203,6 +203,15 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
   }
   if (setups.empty()) return all;
   const auto list = setups.size() == 1 ? each[0].tones : common_list(search(everything), each);
+  // Not found by every set-up's own tails: then a reading fainter than its shot would let through alone may be noise, with any of them.
+  std::vector<bool> doubted(list.size(), false);
+  for (std::size_t k = 0; k < list.size(); ++k) {
+    doubted[k] = std::ranges::any_of(each, [&](const Search& own) {
+      return std::ranges::none_of(own.tones, [&](const shot::Tone& one) {
+        return std::abs(list[k].frequency_hz / one.frequency_hz - 1.0) <= kOneListedTone;
+      });
+    });
+  }
   for (std::size_t own = 0; own < setups.size(); ++own) {
     const std::string& setup = setups[own];
     const auto& heard = heard_of[own];
@@ -223,7 +232,20 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
     }
     std::vector<std::vector<double>> shown_levels_db(tones.tones.size());
     for (const Heard* entry : heard) {
-      const auto readings = shot::read_tones(entry->tail, list, settings_);
+      auto readings = shot::read_tones(entry->tail, list, settings_);
+      std::optional<shot::TailTones> alone;
+      const auto faintest_db = [&](bool ping) {
+        if (!alone) alone = shot::find_tones(entry->tail, settings_);
+        return ping ? alone->faintest_ping_db : alone->faintest_hum_db;
+      };
+      std::erase_if(readings, [&](const shot::Tone& reading) {
+        const auto nearest = std::ranges::min_element(list, {}, [&](const shot::Tone& tone) { return std::abs(tone.frequency_hz - reading.frequency_hz); });
+        if (!doubted[static_cast<std::size_t>(nearest - list.begin())]) return false;
+        const auto faintest = faintest_db(reading.family == ToneFamily::ping);
+        // The faintest is meant for a ring of kFaintRing_s; a shorter one must be stronger to show as much.
+        const double shorter_db = std::max(0.0, 20.0 * std::log10(shot::kFaintRing_s / nearest->ring_time_s));
+        return !faintest || reading.level_db < *faintest + shorter_db;
+      });
       std::vector<bool> seen(tones.tones.size(), false);
       for (const shot::Tone& reading : readings) {
         const auto nearest = std::ranges::min_element(tones.tones, {}, [&](const SetUpTone& tone) {
@@ -237,15 +259,12 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
         nearest->readings.push_back({entry->block, entry->shot, reading.level_db + entry->offset_db,
                                      own_ring ? std::optional(reading.ring_time_s) : std::nullopt});
       }
-      if (std::ranges::find(seen, false) != seen.end()) {
-        const auto alone = shot::find_tones(entry->tail, settings_);
-        for (std::size_t k = 0; k < seen.size(); ++k) {
-          const bool ping = tones.tones[k].tone.family == ToneFamily::ping;
-          if (seen[k] || !(ping ? entry->ping : entry->hum)) continue;
-          auto faintest_db = ping ? alone.faintest_ping_db : alone.faintest_hum_db;
-          if (faintest_db) *faintest_db += entry->offset_db;
-          tones.tones[k].hidden.push_back({entry->block, entry->shot, faintest_db});
-        }
+      for (std::size_t k = 0; k < seen.size(); ++k) {
+        const bool ping = tones.tones[k].tone.family == ToneFamily::ping;
+        if (seen[k] || !(ping ? entry->ping : entry->hum)) continue;
+        auto at_most_db = faintest_db(ping);
+        if (at_most_db) *at_most_db += entry->offset_db;
+        tones.tones[k].hidden.push_back({entry->block, entry->shot, at_most_db});
       }
       shot::Shot& measured = session.blocks[entry->block].shots[entry->shot].shot;
       const auto score = [&](const Scored& scored, const shot::TailTones& heard_together) {

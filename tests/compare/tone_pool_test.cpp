@@ -192,14 +192,18 @@ TEST(TonePool, OneListForAllSetUps) {
   };
   ASSERT_NE(at(tones[0].tones, 1450.0), tones[0].tones.end());
   EXPECT_NE(at(tones[1].tones, 100.0), tones[1].tones.end());
-  EXPECT_EQ(at(tones[1].tones, 1450.0), tones[1].tones.end());
-  const auto silent = at(tones[1].silent, 1450.0);
-  ASSERT_NE(silent, tones[1].silent.end());
-  ASSERT_EQ(silent->hidden.size(), 3U);
-  for (const auto& hidden : silent->hidden) {
-    ASSERT_TRUE(hidden.at_most_db);
-    EXPECT_LT(*hidden.at_most_db, at(tones[0].tones, 1450.0)->tone.level_db - 6.0) << "it would have been heard";
+  // Noise at its place may be read here and there, far below; where it is not, the shot would have let the tone through.
+  const double bare_db = at(tones[0].tones, 1450.0)->tone.level_db;
+  std::size_t shots = 0;
+  for (const auto* list : {&tones[1].tones, &tones[1].silent}) {
+    const auto found = at(*list, 1450.0);
+    if (found == list->end()) continue;
+    shots += found->readings.size() + found->hidden.size();
+    for (const auto& reading : found->readings) EXPECT_LT(reading.level_db, bare_db - 15.0);
+    for (const auto& hidden : found->hidden) EXPECT_LT(hidden.at_most_db.value(), bare_db - 6.0);
   }
+  EXPECT_EQ(shots, 3U) << "each shot says something of it";
+  for (const auto& entry : evening.session.blocks[1].shots) EXPECT_LT(entry.shot.ping.value(), 1.2);
 }
 
 TEST(TonePool, NothingInNothingOut) {

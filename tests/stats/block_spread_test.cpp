@@ -77,6 +77,15 @@ TEST(BlockSpread, FourEveningsStandForThemselves) {
   EXPECT_EQ(found.evenings->differences.size(), 4U);
 }
 
+// Four that agree within their blocks stand for themselves as well: 1, 1.1, 0.9, 1.05: variance 0.0072917, over 4, 3 degrees of freedom (by hand).
+TEST(BlockSpread, FourEveningsThatAgreeStandForThemselves) {
+  std::vector<SessionBlocks> sessions;
+  for (const double more : {1.0, 1.1, 0.9, 1.05}) sessions.push_back({{{0.0}, {0.2}}, {{more}, {more + 0.2}}});
+  const auto found = difference_over_blocks(sessions, spread_of(sessions)).value();
+  EXPECT_NEAR(found.difference.standard_error, std::sqrt(0.00729166667 / 4.0), 1e-9);
+  EXPECT_EQ(found.difference.df, 3.0);
+}
+
 // Two evenings that agree within their blocks: their own variance with one degree of freedom beside twice the blocks' with two.
 // By hand: block variance 0.02 in all cells; d = 1.0 and 1.1, weights 1: evenings 0.005 / 2, blocks 0.02 / 2: (0.0025 + 2 * 2 * 0.01) / 3.
 TEST(BlockSpread, TwoEveningsCountTheBlocksTwice) {
