@@ -22,6 +22,9 @@ double worth_db(const ImpactCandidate& candidate) {
   return candidate.level_db + 0.5 * std::min(candidate.rise_db, 20.0) - (candidate.shot_like ? kShotLikePenalty_db : 0.0);
 }
 
+/// Clear enough to stand alone, and no other shot.
+bool is_clear(const ImpactCandidate& candidate) { return candidate.rise_db >= kClearRise_db && !candidate.shot_like; }
+
 }  // namespace
 
 bool same_lag(double a_s, double b_s) { return std::abs(a_s - b_s) < std::max(kSpread * std::max(a_s, b_s), kSpread_s); }
@@ -54,8 +57,28 @@ std::optional<std::size_t> ImpactHistory::choose(const std::vector<ImpactCandida
     best = k;
     best_db = here_db;
   }
-  Past now{{}, edge_db};
-  for (const auto& candidate : candidates) now.lags_s.push_back(candidate.lag_s);
+  // Nothing where the others had it, for the second time, and both times something clear at one and the same other lag: the
+  // archer has walked. What was heard from the other place says nothing any more.
+  if (!best && agreed && alike.back()->lost) {
+    for (std::size_t k = 0; k < candidates.size(); ++k) {
+      const bool again = is_clear(candidates[k]) && std::ranges::any_of(alike.back()->clear_s, [&](double other_s) {
+        return same_lag(candidates[k].lag_s, other_s);
+      });
+      if (!again || (best && worth_db(candidates[k]) <= best_db)) continue;
+      best = k;
+      best_db = worth_db(candidates[k]);
+    }
+    if (best) {
+      const Past last = *alike.back();
+      std::erase_if(past_, [&](const Past& past) { return std::abs(past.edge_db - edge_db) < kAlike_db; });
+      past_.push_back(last);
+    }
+  }
+  Past now{{}, {}, edge_db, agreed && !best};
+  for (const auto& candidate : candidates) {
+    now.lags_s.push_back(candidate.lag_s);
+    if (is_clear(candidate)) now.clear_s.push_back(candidate.lag_s);
+  }
   past_.push_back(std::move(now));
   if (past_.size() > kRemembered) past_.pop_front();
   return best;

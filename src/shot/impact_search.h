@@ -33,13 +33,16 @@ class ImpactHistory {
  public:
   /// Which candidate is the impact of a shot whose edge has this level; nullopt: none is, or none is clear. Then
   /// remembers the shot. The lag that the last shots of that level (+-5 dB) agree on comes first; where they agree and this
-  /// shot has nothing there, nothing is taken. Without such shots the loudest clear rise is taken.
+  /// shot has nothing there, nothing is taken, unless the last one lacked it, too, and both have something clear at one other
+  /// lag: then the archer has walked, and that is the lag from now on. Without such shots the loudest clear rise is taken.
   std::optional<std::size_t> choose(const std::vector<ImpactCandidate>& candidates, double edge_db);
 
  private:
   struct Past {
     std::vector<double> lags_s;
+    std::vector<double> clear_s;  ///< of these the clear ones
     double edge_db;
+    bool lost;                    ///< the others agreed on a lag, and it had nothing there
   };
   std::deque<Past> past_;
 };

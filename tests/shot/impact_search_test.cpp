@@ -68,6 +68,21 @@ TEST(ImpactHistory, TheLagThatShotsAgreeOnComesFirst) {
   EXPECT_EQ(history.choose({at(0.200, -6.0)}, -35.0), 0U);
 }
 
+// 18 m, then 10 m: the second shot from there sets the new lag, and so on the way back. One foreign sound does not.
+TEST(ImpactHistory, TwoShotsInARowSetANewLag) {
+  ImpactHistory history;
+  for (int k = 0; k < 16; ++k) EXPECT_EQ(history.choose({at(0.344, -12.0)}, -25.0), 0U);
+  EXPECT_FALSE(history.choose({at(0.187, -12.0)}, -25.0).has_value());
+  EXPECT_EQ(history.choose({at(0.190, -12.0), at(0.500, -20.0)}, -25.0), 0U);
+  for (int k = 0; k < 8; ++k) EXPECT_EQ(history.choose({at(0.187, -12.0), at(0.600 + 0.1 * k, -14.0)}, -25.0), 0U);
+  EXPECT_FALSE(history.choose({at(0.344, -12.0)}, -25.0).has_value());
+  EXPECT_EQ(history.choose({at(0.346, -12.0)}, -25.0), 0U);
+  for (int k = 0; k < 4; ++k) EXPECT_EQ(history.choose({at(0.344, -12.0)}, -25.0), 0U);
+  EXPECT_FALSE(history.choose({at(0.700, -12.0)}, -25.0).has_value());
+  EXPECT_FALSE(history.choose({at(0.250, -12.0)}, -25.0).has_value());
+  EXPECT_EQ(history.choose({at(0.344, -14.0), at(0.250, -6.0)}, -25.0), 0U);
+}
+
 TEST(ImpactHistory, WithoutHistoryTheLoudestClearRise) {
   EXPECT_EQ(ImpactHistory().choose({at(0.2, -20.0), at(0.344, -10.0)}, -25.0), 1U);
   EXPECT_FALSE(ImpactHistory().choose({{0.344, -10.0, 5.0, false}}, -25.0).has_value());  // 5 dB of rise is not clear
