@@ -16,25 +16,6 @@ namespace {
 constexpr std::array<std::string_view, 5> kRing = {"early_s", "late_s", "early_z_s", "late_z_s", "to_20_db_s"};
 constexpr std::array<std::string_view, 4> kChecks = {"range_db", "floor_db", "impact_lag_s", "arrow_speed_m_s"};
 
-/// Bounds are had where the shot has such a place.
-template <class AnyShot>
-std::optional<double> hum_bound(const AnyShot& shot) {
-  if constexpr (requires { shot.hum_at_most; }) {
-    return shot.hum_at_most;
-  } else {
-    return std::nullopt;
-  }
-}
-
-template <class AnyShot>
-std::optional<double> ping_bound(const AnyShot& shot) {
-  if constexpr (requires { shot.ping_at_most; }) {
-    return shot.ping_at_most;
-  } else {
-    return std::nullopt;
-  }
-}
-
 }  // namespace
 
 std::optional<double> Measure::of(const SessionShot& entry) const {
@@ -44,8 +25,8 @@ std::optional<double> Measure::of(const SessionShot& entry) const {
 
 std::optional<double> Measure::at_most(const SessionShot& entry) const {
   if (!number || of(entry)) return std::nullopt;
-  if (id == "hum") return hum_bound(entry.shot);
-  return id == "ping" ? ping_bound(entry.shot) : std::nullopt;
+  if (id == "hum") return entry.shot.hum_at_most;
+  return id == "ping" ? entry.shot.ping_at_most : std::nullopt;
 }
 
 Family family_of(const Measure& measure) {
@@ -83,7 +64,9 @@ std::vector<Measure> measures_of(const Session& session) {
     measures.push_back({column.name, column.name, column.unit, column.decimals, column.noticeable, nullptr, k});
   }
   if (!measures.empty()) return measures;
-  for (const shot::Number& number : shot::numbers()) measures.push_back(measure_of(number));
+  for (const shot::Number& number : shot::numbers()) {
+    if (!number.bound) measures.push_back(measure_of(number));
+  }
   return measures;
 }
 

@@ -17,6 +17,7 @@
 #include "shot/shot_levels.h"
 #include "shot/shot_ring_down.h"
 #include "shot/tail_disturbance.h"
+#include "shot/tail_level.h"
 #include "shot/tail_tones.h"
 #include "signal/shot_loudness.h"
 
@@ -25,6 +26,9 @@ namespace {
 
 constexpr double kLoudnessLeadIn_s = 0.030;
 constexpr double kLikelyBuzz_db = 12.0;  // noise gives 8 to 10
+constexpr double kNothingHeard = 0.3;    // beside such a score the most that could hide is said as well
+constexpr double kSlightRing = 1.0;      // from here on: less than a slight ring needs no word
+constexpr double kTopScore = 10.0;
 constexpr double kFloorClear_db = 15.0;  // shot window against the floor's share of it
 
 /// Positions in the recording as seconds after the edge.
@@ -120,6 +124,16 @@ void add_score_finding(const char* name, Quantity quantity, const RingScore& sco
                                     "the fitted ring times.",
                                     name, 1000.0 * tail_s)});
   }
+  if (score.score && *score.score >= kTopScore) {
+    findings.push_back({"scale_ends", Severity::note, {quantity},
+                        fmt::format("The scale of {0} ends at 10: this is 10 or more. Its strength and ring time tell how much.", name)});
+  }
+}
+
+/// The most that may hide, where there is no score or nothing was heard though a ring could have hidden.
+std::optional<double> worth_saying(const RingScore& score) {
+  if (score.score && (*score.score >= kNothingHeard || score.at_most.value_or(0.0) < kSlightRing)) return std::nullopt;
+  return score.at_most;
 }
 
 void add_tones(const Clip& clip, const PressureClip& pressure, double undisturbed_s, const MeasureSettings& settings,
@@ -134,11 +148,33 @@ void add_tones(const Clip& clip, const PressureClip& pressure, double undisturbe
   const RingScore ping = ring_score(ToneFamily::ping, heard.tones, heard, settings);
   shot.hum = hum.score;
   shot.ping = ping.score;
+  shot.hum_at_most = worth_saying(hum);
+  shot.ping_at_most = worth_saying(ping);
   shot.hum_parts = hum.parts;
   shot.ping_parts = ping.parts;
   add_score_finding("hum", Quantity::hum, hum, clip, undisturbed_s, settings.hum_tail_needed_s, shot.findings);
   add_score_finding("ping", Quantity::ping, ping, clip, undisturbed_s, settings.ping_tail_needed_s, shot.findings);
   shot.buzz = buzz_of(pressure.all(), clip.sample_rate_hz, edge, undisturbed_s);
+}
+
+void add_tail_levels(const PressureClip& pressure, const ShotSegment& segment, const MeasureSettings& settings, Shot& shot) {
+  const TailLevels levels = tail_levels(pressure, segment, settings);
+  const auto set = [&shot](const std::optional<TailLevel>& level, const char* name, Quantity quantity, std::optional<double>& db) {
+    if (!level) return;
+    db = level->level_db;
+    if (!level->at_floor) return;
+    shot.findings.push_back({"tail_at_floor", Severity::note, {quantity},
+                             fmt::format("The tail's {} band is hardly above the background: its level is the most that it can be. A "
+                                         "quieter place tells more.", name)});
+  };
+  if (segment.end_s - segment.edge_s < settings.tail_level_end_s && !levels.hum) {
+    shot.findings.push_back({"tail_level_short", Severity::note, {Quantity::hum, Quantity::ping},
+                             fmt::format("The tail's levels need {:.0f} ms before the impact (or whatever is heard next); there is no such "
+                                         "stretch. Shoot from farther back.",
+                                         1000.0 * settings.tail_level_end_s)});
+  }
+  set(levels.hum, "hum", Quantity::hum, shot.hum_tail_db);
+  set(levels.ping, "ping", Quantity::ping, shot.ping_tail_db);
 }
 
 void shift(std::optional<double>& level_db, double offset_db) {
@@ -149,8 +185,8 @@ void shift(std::optional<double>& level_db, double offset_db) {
 void shift_levels(Shot& shot, double offset_db) {
   Levels& levels = shot.levels;
   for (auto* level : {&levels.peak_db, &levels.exposure_db, &levels.exposure_z_db, &levels.exposure_high_db,
-                      &levels.fast_max_db, &levels.floor_db, &shot.hum_parts.strength_db,
-                      &shot.ping_parts.strength_db}) {
+                      &levels.fast_max_db, &levels.floor_db, &shot.hum_tail_db,
+                      &shot.ping_tail_db, &shot.hum_parts.strength_db, &shot.ping_parts.strength_db}) {
     shift(*level, offset_db);
   }
   for (Tone& tone : shot.tones) tone.level_db += offset_db;
@@ -191,6 +227,7 @@ Measured measure_shot(const Clip& clip, const Scale& scale, const MeasureSetting
 
   shot.hits = find_hits(pressure.between(-0.002, std::min(settings.hit_window_s, undisturbed)), clip.sample_rate_hz,
                         0.002);
+  add_tail_levels(pressure, *segment, settings, shot);
   add_tones(clip, pressure, undisturbed, settings, measured);
   shift_levels(shot, scale.printed_offset_db());
   void_numbers(shot, shot.findings);

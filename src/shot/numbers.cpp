@@ -16,12 +16,14 @@ constexpr double kNoticed_points = 0.5;
 template <typename Place>
 constexpr Number number(std::string_view id, std::string_view label, std::string_view unit, int decimals, double noticeable,
                         Place /*place*/) {
-  return {id, label, unit, decimals, noticeable, [](const Shot& s) -> Value { return Place{}(s); },
+  return {id, label, unit, decimals, noticeable, id.ends_with("_at_most"), [](const Shot& s) -> Value { return Place{}(s); },
           [](Shot& s) -> Value& { return Place{}(s); }};
 }
 
 constexpr std::array kNumbers = {
     number("hum", "hum", "points", 1, kNoticed_points, [](auto& s) -> auto& { return s.hum; }),
+    number("hum_at_most", "hum at most", "points", 1, kNoticed_points, [](auto& s) -> auto& { return s.hum_at_most; }),
+    number("hum_tail_db", "hum band in the tail", "dB", 1, kNoticed_db, [](auto& s) -> auto& { return s.hum_tail_db; }),
     number("hum_strength_db", "hum strength", "dB", 1, kNoticed_db,
            [](auto& s) -> auto& { return s.hum_parts.strength_db; }),
     number("hum_ring_time_s", "hum ring time", "s", 3, 0.0,
@@ -29,6 +31,8 @@ constexpr std::array kNumbers = {
     number("hum_pitch_hz", "hum pitch", "Hz", 1, 0.0,
            [](auto& s) -> auto& { return s.hum_parts.pitch_hz; }),
     number("ping", "ping", "points", 1, kNoticed_points, [](auto& s) -> auto& { return s.ping; }),
+    number("ping_at_most", "ping at most", "points", 1, kNoticed_points, [](auto& s) -> auto& { return s.ping_at_most; }),
+    number("ping_tail_db", "ping band in the tail", "dB", 1, kNoticed_db, [](auto& s) -> auto& { return s.ping_tail_db; }),
     number("ping_strength_db", "ping strength", "dB", 1, kNoticed_db,
            [](auto& s) -> auto& { return s.ping_parts.strength_db; }),
     number("ping_ring_time_s", "ping ring time", "s", 3, 0.0,

@@ -18,6 +18,7 @@ struct Number {
   /// A difference this large is what a person would notice or care about, in the unit; 0 where none is known.
   /// 1 dB: the limit of memory between set-ups (common practice, no source); half a point: docs/measures/hum_ping.md.
   double noticeable;
+  bool bound;              ///< not a value but the most that one could be
   std::optional<double> (*of)(const Shot& shot);
   std::optional<double>& (*in)(Shot& shot);  ///< the same value, to be set when a shot is read back
 };

@@ -62,6 +62,22 @@ bool known(std::span<const Tone> tones, const Tone& line) {
   });
 }
 
+/// The score of the tones with every refused line beside them and the worst of what could hide.
+std::optional<double> most_of(ToneFamily family, std::span<const Tone> tones, const TailTones& heard, const MeasureSettings& settings) {
+  std::vector<Tone> together(tones.begin(), tones.end());
+  for (const Tone& line : heard.doubtful) {
+    if (line.family == family && !known(tones, line)) together.push_back(line);
+  }
+  std::optional<double> most;
+  for (const Tone& hidden : heard.hidden) {
+    if (hidden.family != family) continue;
+    together.push_back(hidden);
+    most = std::max(most.value_or(0.0), score_of(ring_amount(together, family, settings)));
+    together.pop_back();
+  }
+  return most;
+}
+
 }  // namespace
 
 double ring_amount(std::span<const Tone> tones, ToneFamily family, const MeasureSettings& settings,
@@ -99,10 +115,11 @@ RingScore ring_score(ToneFamily family, std::span<const Tone> tones, const TailT
     square += std::pow(10.0, 0.1 * tone.level_db);
     if (!strongest || tone.level_db > strongest->level_db) strongest = &tone;
   }
-  if (result.tail_too_short || !faintest_db) return result;
-
   const double amount = ring_amount(tones, family, settings);
   const double own = score_of(amount);
+  result.at_most = most_of(family, tones, heard, settings);
+  if (result.tail_too_short || !faintest_db) return result;
+
   const auto gain_by = [&](const Tone& hidden) {
     std::vector<Tone> together(tones.begin(), tones.end());
     together.push_back(hidden);

@@ -26,6 +26,9 @@ struct RingScore {
   /// the band is missing, or (`masked`) a line was refused that, were it a tone, would carry more than 0.3 (beside tones
   /// heard: add more than 1.0), or a tone of 0.25 s that would add 2.5 points or more could not have been heard at all.
   std::optional<double> score;
+  /// The score with the strongest tone that could hide in this tail beside those heard: over ring times of 0.08 s up, each as
+  /// strong as the spectra let it be, and every refused line as if it were a tone. nullopt: nothing of the tail could be heard.
+  std::optional<double> at_most;
   ScoreParts parts;                ///< strength in dB re 20 uPa; all nullopt without a tone
   bool tail_too_short = false;
   bool masked = false;

@@ -31,6 +31,9 @@ struct MeasureSettings {
   double ping_tail_needed_s = 0.080;
   double hum_low_hz = 60.0, hum_high_hz = 400.0;
   double ping_low_hz = 800.0, ping_high_hz = 8000.0;
+  double hum_level_start_s = 0.060;   ///< plain tail level: an ordinary thump has fallen by 40 dB
+  double ping_level_start_s = 0.050;  ///< most slaps are over
+  double tail_level_end_s = 0.130;    ///< before the impact from 10 m even with a fast arrow
   double hit_window_s = 0.080;        ///< separate attacks are listed this far
   double decay_range_needed_db = 15.0;///< a late fit without this much clean range is null
 };

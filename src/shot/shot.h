@@ -79,6 +79,11 @@ struct Shot {
   std::vector<Tone> tones;  ///< strongest first
   std::optional<double> hum;   ///< 0 .. 10
   std::optional<double> ping;  ///< 0 .. 10
+  /// Where hum or ping is null or may have missed a ring: the most that could hide in this shot, 0 .. 10.
+  std::optional<double> hum_at_most;
+  std::optional<double> ping_at_most;
+  std::optional<double> hum_tail_db;   ///< level of the hum band in the fixed tail window, floor removed
+  std::optional<double> ping_tail_db;  ///< the same, ping band
   ScoreParts hum_parts;
   ScoreParts ping_parts;
   std::optional<Buzz> buzz;

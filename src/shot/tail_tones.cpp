@@ -73,6 +73,40 @@ std::vector<TailSound::Steady> steady_of(std::span<const TailSound* const> shots
   return once;
 }
 
+/// Mean square that a tone of this ring time can have at `start_s` when all of the band's sound were the tone: of windows of 20 ms
+/// the one that allows least. nullopt: the tail has no such window.
+std::optional<double> whole_band_mean_square(const TailSound::Band& band, double start_s, double ring_time_s) {
+  constexpr double kWindow_s = 0.020;
+  const auto length = static_cast<std::size_t>(kWindow_s * band.rate_hz);
+  if (length == 0) return std::nullopt;
+  const double decay_per_s = 6.0 * std::numbers::ln10 / ring_time_s;
+  // What a mean square of 1 at start_s leaves on average in a window that begins then.
+  const double left = (1.0 - std::exp(-decay_per_s * kWindow_s)) / (decay_per_s * kWindow_s);
+  std::optional<double> least;
+  const double last_s = std::min(band.end_s, band.begin_s + static_cast<double>(band.pressure_pa.size()) / band.rate_hz);
+  for (double from_s = start_s; from_s + kWindow_s <= last_s; from_s += 0.5 * kWindow_s) {
+    const auto first = static_cast<std::size_t>(std::max(0.0, from_s - band.begin_s) * band.rate_hz);
+    if (first + length > band.pressure_pa.size()) break;
+    double sum = 0.0;
+    for (std::size_t k = first; k < first + length; ++k) sum += static_cast<double>(band.pressure_pa[k]) * static_cast<double>(band.pressure_pa[k]);
+    const double allowed = sum / static_cast<double>(length) / (left * std::exp(-decay_per_s * (from_s - start_s)));
+    least = std::min(least.value_or(allowed), allowed);
+  }
+  return least;
+}
+
+/// `sound`: of one shot, for where no gate fits into the tail.
+void add_hidden(const BandView& view, const TailSound::Band* sound, ToneFamily family, double low_hz, double high_hz,
+                std::span<const FittedTone> tones, const MeasureSettings& settings, std::vector<Tone>& hidden) {
+  std::vector<double> tones_hz;
+  for (const FittedTone& tone : tones) tones_hz.push_back(tone.frequency_hz);
+  for (const double ring_time_s : kHiddenRings_s) {
+    auto most = hidden_mean_square(view, low_hz, high_hz, ring_time_s, tones_hz);
+    if (!most && sound != nullptr) most = whole_band_mean_square(*sound, tail_start_s(family, settings), ring_time_s);
+    if (most) hidden.push_back({0.0, level_db(*most), ring_time_s, 0.0, family});
+  }
+}
+
 TailTones search(std::span<const TailSound* const> shots, const MeasureSettings& settings) {
   TailTones result;
   const std::vector<TailSound::Steady> steady = steady_of(shots);
@@ -94,6 +128,10 @@ TailTones search(std::span<const TailSound* const> shots, const MeasureSettings&
         kept.push_back(described(fitted, *family));
       }
     };
+    const bool is_high = view == &high;
+    const TailSound::Band* sound = shots.size() == 1 ? &(is_high ? shots.front()->high : shots.front()->low) : nullptr;
+    add_hidden(*view, sound, is_high ? ToneFamily::ping : ToneFamily::hum, is_high ? settings.ping_low_hz : settings.hum_low_hz,
+               is_high ? settings.ping_high_hz : settings.hum_high_hz, accepted, settings, result.hidden);
     keep(accepted, result.tones);
     keep(doubtful_lines(*view, steady, accepted, hysteresis_db), result.doubtful);
   }

@@ -66,9 +66,14 @@ struct TailTones {
   /// family's band); nullopt: the family was not listened to (tail too short, band missing).
   std::optional<double> faintest_hum_db;
   std::optional<double> faintest_ping_db;
+  /// The strongest tones that could hide, one a family and ring time of kHiddenRings_s; level at the start of the family's tail.
+  /// Not heard: they only bound what was missed. Empty: no part of the family's tail could be heard.
+  std::vector<Tone> hidden;
   double tail_end_s = 0.0;       ///< of the tail listened to, after the edge
   TailDensity density;
 };
+/// From the shortest ring that a listener takes for one up to an undamped part's.
+inline constexpr double kHiddenRings_s[] = {0.08, 0.11, 0.15, 0.2, 0.28, 0.4, 0.6, 1.0, 2.0};
 inline constexpr double kFaintRing_s = 0.25;
 
 /// Finds the tones in the tail of one shot, or in the pooled tails of all shots of a set-up (geometric mean of their

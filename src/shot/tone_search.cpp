@@ -229,4 +229,31 @@ double faintest_mean_square(const BandView& view, double low_hz, double high_hz,
   return faintest;
 }
 
+std::optional<double> hidden_mean_square(const BandView& view, double low_hz, double high_hz, double ring_time_s,
+                                         std::span<const double> tones_hz) {
+  constexpr double kMargin = 2.0;
+  constexpr double kOwnLobe = 0.8;  // as in find_candidates
+  if (view.spectra.empty()) return std::nullopt;
+  const double decay = 3.0 * std::numbers::ln10 / ring_time_s;
+  // Steps of the finest gate's resolution; between two bins the higher counts.
+  double step_hz = std::numeric_limits<double>::infinity();
+  for (const GateSpectrum& spectrum : view.spectra) step_hz = std::min(step_hz, 1.0 / spectrum.gate.length_s);
+  std::vector<double> gains;
+  for (const GateSpectrum& spectrum : view.spectra) gains.push_back(gate_gain(spectrum.gate, decay, view.start_s));
+  double most = 0.0;
+  for (double f = low_hz; f <= high_hz; f += step_hz) {
+    double allowed = std::numeric_limits<double>::infinity();
+    for (std::size_t g = 0; g < view.spectra.size(); ++g) {
+      const GateSpectrum& spectrum = view.spectra[g];
+      const double lobe_hz = kOwnLobe * kGateLobe / spectrum.gate.length_s;
+      if (std::ranges::any_of(tones_hz, [&](double tone_hz) { return std::abs(tone_hz - f) < lobe_hz; })) continue;
+      const auto bin = static_cast<std::size_t>(f / spectrum.bin_hz);
+      if (bin + 1 >= spectrum.power.size() || gains[g] <= 0.0) continue;
+      allowed = std::min(allowed, static_cast<double>(std::max(spectrum.power[bin], spectrum.power[bin + 1])) / gains[g]);
+    }
+    if (std::isfinite(allowed)) most = std::max(most, allowed);
+  }
+  return kMargin * most;
+}
+
 }  // namespace ringfall::shot

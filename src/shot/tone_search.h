@@ -55,4 +55,10 @@ std::optional<double> decay_of(const BandView& view, const Candidate& candidate)
 /// of low_hz .. high_hz. The view has spectra.
 double faintest_mean_square(const BandView& view, double low_hz, double high_hz, double ring_time_s);
 
+/// The highest mean square at view.start_s that tones ringing `ring_time_s` can have between low_hz and high_hz without any gate
+/// showing more than it does, at the frequency where that is most; the lobes of tones at `tones_hz` are left out. Twice what the spectra
+/// show: noise may be against the tone. nullopt: no gate hears the band.
+std::optional<double> hidden_mean_square(const BandView& view, double low_hz, double high_hz, double ring_time_s,
+                                         std::span<const double> tones_hz);
+
 }  // namespace ringfall::shot

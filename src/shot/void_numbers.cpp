@@ -1,7 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shot/measure.h"
 
+#include <algorithm>
+
 namespace ringfall::shot {
+namespace {
+
+/// Is the quantity spoilt by more than a tail in which a ring can hide? That takes the score only; the bound and the level of
+/// the tail are made for it.
+bool spoilt(const std::vector<Finding>& findings, Quantity quantity) {
+  return std::ranges::any_of(findings, [quantity](const Finding& finding) {
+    return finding.severity == Severity::void_ && finding.code != "tail_masked" && finding.code != "tail_too_short" &&
+           std::ranges::find(finding.voids, quantity) != finding.voids.end();
+  });
+}
+
+}  // namespace
 
 void void_numbers(Shot& shot, const std::vector<Finding>& findings) {
   if (voided(findings, Quantity::levels)) {
@@ -31,9 +45,17 @@ void void_numbers(Shot& shot, const std::vector<Finding>& findings) {
     shot.hum.reset();
     shot.hum_parts = {};
   }
+  if (spoilt(findings, Quantity::hum)) {
+    shot.hum_at_most.reset();
+    shot.hum_tail_db.reset();
+  }
   if (voided(findings, Quantity::ping)) {
     shot.ping.reset();
     shot.ping_parts = {};
+  }
+  if (spoilt(findings, Quantity::ping)) {
+    shot.ping_at_most.reset();
+    shot.ping_tail_db.reset();
   }
   if (voided(findings, Quantity::buzz)) shot.buzz.reset();
   if (voided(findings, Quantity::impact)) {
