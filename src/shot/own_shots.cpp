@@ -33,7 +33,7 @@ constexpr std::size_t kNear = 3;           // own shots looked at on either side
 constexpr int kRounds = 4;
 
 /// The events that matter, with what is asked of them again and again.
-struct Course {
+struct OwnCourse {
   std::vector<Event> events;
   Places index;  ///< in the caller's list
   std::vector<double> level_db;
@@ -61,7 +61,7 @@ double loud_level_db(std::span<const Event> events) {
   return levels_db[std::min(exceptions, levels_db.size() - 1)];
 }
 
-void learn_spread(Course& course) {
+void learn_spread(OwnCourse& course) {
   std::vector<double> apart_db;
   for (std::size_t k = 1; k < course.own.size(); ++k) {
     apart_db.push_back(std::abs(course.level_db[course.own[k]] - course.level_db[course.own[k - 1]]));
@@ -72,7 +72,7 @@ void learn_spread(Course& course) {
 
 /// Those left out that are alike in level and share a lag that no loud own shot has, or are duller than the loud own ones, are
 /// one neighbour: what is like them is likely his, too.
-void learn_hints(Course& course) {
+void learn_hints(OwnCourse& course) {
   std::vector<double> own_db;
   for (const std::size_t k : course.own) own_db.push_back(course.level_db[k]);
   const double loud_db = quantile(own_db, 1.0 - kExceptions) - kLoudOnes_db;
@@ -103,7 +103,7 @@ void learn_hints(Course& course) {
 }
 
 /// The own places nearest in time, up to three on either side.
-Places own_near(const Course& course, std::size_t k) {
+Places own_near(const OwnCourse& course, std::size_t k) {
   const auto after = std::ranges::upper_bound(course.own, k);
   const auto before = std::ranges::lower_bound(course.own, k);
   const auto from = before - std::min<std::ptrdiff_t>(kNear, before - course.own.begin());
@@ -113,13 +113,13 @@ Places own_near(const Course& course, std::size_t k) {
   return near;
 }
 
-double under_near_db(const Course& course, std::size_t k) {
+double under_near_db(const OwnCourse& course, std::size_t k) {
   std::vector<double> near_db;
   for (const std::size_t n : own_near(course, k)) near_db.push_back(course.level_db[n]);
   return near_db.empty() ? 0.0 : quantile(near_db, 0.5) - course.level_db[k];
 }
 
-Places left_out(const Course& course, double within_db) {
+Places left_out(const OwnCourse& course, double within_db) {
   Places out;
   for (std::size_t k = 0; k < course.events.size(); ++k) {
     if (!course.has(k) && course.events[k].likeness >= kPlainLikeness && under_near_db(course, k) < within_db) out.push_back(k);
@@ -128,7 +128,7 @@ Places left_out(const Course& course, double within_db) {
 }
 
 /// Where next to nothing was left out there is no neighbour: what is not far below counts. Returns what came back.
-Places take_back(Course& course) {
+Places take_back(OwnCourse& course) {
   const Places out = left_out(course, kNeighbourRange_db);
   Places back;
   const double few = std::max(2.0, kFewLeftOut * static_cast<double>(course.own.size()));
@@ -142,7 +142,7 @@ Places take_back(Course& course) {
 }
 
 /// Does own shot `place` have another lag than both its neighbours in time, and is that lag shared by others of the kind?
-bool shoots_in_turn(const Course& course, std::size_t place) {
+bool shoots_in_turn(const OwnCourse& course, std::size_t place) {
   const auto turns = [&](std::size_t p) {
     if (p == 0 || p + 1 >= course.own.size()) return false;
     const std::size_t i = course.own[p - 1], k = course.own[p], j = course.own[p + 1];
@@ -156,7 +156,7 @@ bool shoots_in_turn(const Course& course, std::size_t place) {
   return sharing >= 2;
 }
 
-Places doubtful(const Course& course, const Places& back) {
+Places doubtful(const OwnCourse& course, const Places& back) {
   const Places out = left_out(course, kNeighbourRange_db);
   double loudest_out_db = -1e9;
   bool lags_heard = false;
@@ -181,7 +181,7 @@ Places doubtful(const Course& course, const Places& back) {
   return named;
 }
 
-Places in_callers_list(const Course& course, Places places) {
+Places in_callers_list(const OwnCourse& course, Places places) {
   for (std::size_t& k : places) k = course.index[k];
   return places;
 }
@@ -192,7 +192,7 @@ OwnShots own_shots(std::span<const Event> events, double sample_rate_hz) {
   OwnShots told;
   if (events.empty()) return told;
   const double loud_db = loud_level_db(events);
-  Course course;
+  OwnCourse course;
   course.rate_hz = sample_rate_hz;
   Places louder;
   for (std::size_t k = 0; k < events.size(); ++k) {
