@@ -32,6 +32,20 @@ TEST_F(BookHands, PlacesStayClosedWithoutALogbook) {
   EXPECT_EQ(desk.place, Place::range);
 }
 
+// The button lies in the place that draws the logbook: it must not go away under it.
+TEST_F(BookHands, ClosesTheLogbookAndOpensItAgain) {
+  open_demo();
+  hands.press("Close the logbook");
+  hands.settle();
+  EXPECT_FALSE(desk.book);
+  EXPECT_EQ(desk.place, Place::book);
+  EXPECT_FALSE(hands.sees("Close the logbook"));
+  desk.open(book);
+  hands.settle();
+  ASSERT_TRUE(desk.book);
+  EXPECT_EQ(desk.book->path, book);
+}
+
 TEST_F(BookHands, StartsASessionThatTheNextRecordingBelongsTo) {
   open_demo();
   const auto before = logbook::Logbook(book).conditions();

@@ -47,6 +47,31 @@ class RangeHands : public DeskHands {
   std::vector<double> edges_s;
 };
 
+// What is heard belongs to the logbook that it began in: it is neither closed nor changed for another meanwhile.
+TEST_F(RangeHands, TheLogbookStaysOpenWhileItListens) {
+  go_to_the_range();
+  hands.press("made-up microphone##source");
+  hands.press("Listen");
+  ASSERT_TRUE(desk.hearing.ears);
+  const std::string other = folder.path("other.ringfall");
+  put_demo(other);
+  desk.open(other);
+  hands.settle();
+  EXPECT_EQ(desk.book->path, book);
+  hands.press("Book");
+  hands.press("Close the logbook");
+  hands.settle();
+  ASSERT_TRUE(desk.book);
+  EXPECT_EQ(desk.book->path, book);
+  EXPECT_TRUE(desk.hearing.ears);
+  hands.press("Range");
+  hands.press("Stop listening");
+  hands.settle();
+  desk.open(other);
+  hands.settle();
+  EXPECT_EQ(desk.book->path, other);
+}
+
 TEST_F(RangeHands, ArmsPausesAndGoesOnSlowUnderSanitizer) {
   go_to_the_range();
   ASSERT_EQ(edges_s.size(), 5U);

@@ -54,6 +54,7 @@ void Desk::settle() {
 
 void Desk::show(std::shared_ptr<const BookSheet> sheet, bool newly_opened) {
   if (!newly_opened && (!book || book->path != sheet->path)) return;  // another one was opened meanwhile
+  if (newly_opened && book && book->path != sheet->path && !may_leave_book()) return;
   book = std::move(sheet);
   ++revision;
   if (!book->hidden.empty()) {  // they are made from numbers that must not be seen yet

@@ -76,6 +76,8 @@ class Desk {
   /// An invented evening as a logbook of its own at `path`, opened when it is there.
   void make_demo(const std::string& path);
   void close();
+  /// Not while something is heard into it: that is said, and false.
+  bool may_leave_book();
   std::optional<std::string> dropped_sound;
   std::string damaged;  ///< the logbook that could not be read whole when it was opened last; empty: it could
   /// Makes a logbook beside a damaged one of all that can be read of it, and opens that; the damaged one stays as it is.

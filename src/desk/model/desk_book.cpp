@@ -102,12 +102,25 @@ void Desk::make_demo(const std::string& path) {
 }
 
 void Desk::close() {
-  book.reset();
-  shot.reset();
-  chosen.reset();
-  undo_.clear();
-  ++revision;
-  place = Place::book;
+  if (!may_leave_book()) return;
+  // Between frames: who pressed it still reads the sheet that is being drawn.
+  quick.post("closing", [this](Ticket&) -> Lane::Result {
+    return [this] {
+      if (!may_leave_book()) return;
+      book.reset();
+      shot.reset();
+      chosen.reset();
+      undo_.clear();
+      ++revision;
+      place = Place::book;
+    };
+  });
+}
+
+bool Desk::may_leave_book() {
+  if (!hearing.ears) return true;
+  say("Stop listening first: what is heard now goes into the logbook that is open.", true);
+  return false;
 }
 
 void Desk::add_setup(const logbook::SetUp& setup) {
