@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: GPL-3.0-or-later
-# From a fresh clone to a report: installs what is missing, builds, makes a synthetic day of shooting, measures and
-# compares it.   sh assets/demo.sh [FOLDER]     (default: build/demo, made anew; seen from the
+# From a fresh clone to a report: installs what is missing, builds, makes a synthetic day of shooting, compares it and says
+# what came out.   sh assets/demo.sh [FOLDER]     (default: build/demo, made anew; seen from the
 # project's folder)
 set -eu
 cd "$(dirname "$0")/.."
@@ -25,13 +25,10 @@ step "ringfall demo $folder   (invented set-ups, synthetic sound)"
 if [ $# -eq 0 ]; then rm -rf build/demo; fi
 ringfall demo "$folder"
 
-step "ringfall measure   (each recording, shot by shot)"
-ringfall measure "$folder"/*.wav
-
 step "ringfall compare $folder   (which set-up is quieter and deader, and how sure is that)"
-ringfall compare "$folder" --main hum
+ringfall compare "$folder"
 
 step "ringfall report $folder"
-ringfall report "$folder" --main hum -o "$folder/report.html" -o "$folder/report.pdf"
+ringfall report "$folder" -o "$folder/report.html" -o "$folder/report.pdf"
 
-printf '\nThe report is %s/report.html: open it in a browser.\n' "$folder"
+printf '\nThe report is %s/report.html: open it in a browser.\nEvery number: %s compare %s --all\nShot by shot: %s measure %s/block1-bare.wav\n' "$folder" "$program" "$folder" "$program" "$folder"

@@ -73,6 +73,7 @@ bool make_demo_logbook(const std::string& path, const std::function<bool(double)
         logbook::SetUp setup;
         setup.name = blocks[k].setup;
         setup.changed = blocks[k].note;
+        setup.added_mass_kg = blocks[k].added_mass_kg;
         book.add_setup(setup);
       }
       const std::string file = folder.path(blocks[k].file);

@@ -46,6 +46,8 @@ std::string permutation_sentence(const compare::NumberDifference& main) {
   return text + ".";
 }
 
+}  // namespace
+
 std::string wanted_sentence(const compare::Comparison& comparison, const compare::SetUpComparison& against) {
   const auto& main = against.numbers.front();
   const std::string wanted = fmt::format("{:g} {}", *comparison.wanted_difference, main.number->unit);
@@ -57,6 +59,8 @@ std::string wanted_sentence(const compare::Comparison& comparison, const compare
   return text + fmt::format("{} more of '{}' and {} more of '{}' are needed.", needed->more_baseline, comparison.baseline,
                             needed->more_setup, against.setup);
 }
+
+namespace {
 
 /// Empty: nothing was left out.
 std::string drops_sentence(const compare::NumberDifference& main) {

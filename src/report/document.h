@@ -18,8 +18,12 @@ struct Words {
   WordsStyle style = WordsStyle::plain;
 };
 
+/// Where a piece is set: what somebody wants to look up is on the page only, a paper is short.
+enum class Faces { all, page };
+
 struct Points {
   std::vector<std::string> items;
+  Faces faces = Faces::all;
 };
 
 struct TableColumn {
@@ -32,6 +36,7 @@ struct Table {
   std::string caption;
   std::vector<TableColumn> columns;
   std::vector<std::vector<std::string>> rows;
+  Faces faces = Faces::all;
 };
 
 struct Drawn {
@@ -41,10 +46,13 @@ struct Drawn {
   std::string caption;
 };
 
-/// Figures side by side where there is room; `wide`: each over the full width.
+enum class Across { one, two, three };
+
+/// Figures side by side where there is room.
 struct Drawings {
   std::vector<Drawn> figures;
-  bool wide = false;
+  Across across = Across::two;
+  Faces faces = Faces::all;
 };
 
 /// Sound to play, where a face can.
@@ -67,7 +75,7 @@ struct Section {
 
 struct Document {
   std::string title;
-  std::vector<Piece> opening;
+  std::vector<Piece> opening;  ///< the first page: a reader with ten seconds reads no further
   std::vector<Section> sections;
 };
 

@@ -8,8 +8,13 @@ namespace ringfall::report {
 
 /// The document's sections in their order; one without pieces has nothing to say and is left out.
 
+/// One picture each for quiet, hum, ping, and the number asked for: every shot a dot.
+Drawings answer_pictures(const SessionReport& report);
+/// The first page.
+std::vector<Piece> opening_part(const SessionReport& report);
+
 Section setups_part(const SessionReport& report);
-Section shots_part(const SessionReport& report);        ///< dots and differences
+Section shots_part(const SessionReport& report);        ///< the differences
 Section numbers_part(const SessionReport& report);
 Section sure_part(const SessionReport& report);         ///< order, drift, what was left out, wild shots
 Section sound_part(const SessionReport& report);        ///< decays, tails, spectrograms, tones

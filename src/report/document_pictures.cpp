@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -20,14 +21,22 @@ void add_drawings(Section& section, Drawings drawings) {
   if (!drawings.figures.empty()) section.pieces.emplace_back(std::move(drawings));
 }
 
-/// Main number, hum, ping, A exposure; each once.
+/// Quiet, hum, ping, and the number that was asked for; each once.
 std::vector<const shot::Number*> dotted_numbers(const SessionReport& report) {
-  std::vector<const shot::Number*> numbers = {report.main_number};
-  for (const std::string_view id : {"hum", "ping", "exposure_db"}) {
-    const auto* number = shot::find_number(id);
-    if (std::ranges::find(numbers, number) == numbers.end()) numbers.push_back(number);
-  }
+  std::vector<const shot::Number*> numbers;
+  for (const std::string_view id : {"exposure_db", "hum", "ping"}) numbers.push_back(shot::find_number(id));
+  if (std::ranges::find(numbers, report.main_number) == numbers.end()) numbers.push_back(report.main_number);
   return numbers;
+}
+
+/// "bare -43.4, cuff -44.6 dB".
+std::string means_text(const SessionReport& report, const shot::Number& number) {
+  std::string text;
+  for (std::size_t k = 0; k < report.setups.size(); ++k) {
+    const auto* spread = spread_of_setup(report, k, number);
+    text += fmt::format("{}{} {}", text.empty() ? "" : ", ", report.setups[k].name, plain_number(spread ? spread->mean : std::nullopt, number.decimals));
+  }
+  return number.unit == "points" ? text : text + " " + std::string(number.unit);
 }
 
 /// For people who can't see the dots: the means.
@@ -85,21 +94,31 @@ Table tone_table(const SessionReport& report, std::size_t k) {
 
 }  // namespace
 
-Section shots_part(const SessionReport& report) {
-  Section section{"shots", "Every shot, and the differences", {}};
+Drawings answer_pictures(const SessionReport& report) {
   Drawings dots;
+  dots.across = Across::three;
   for (const auto* number : dotted_numbers(report)) {
-    dots.figures.push_back({fmt::format("dots-{}", number->id), dots_figure(report, *number), dots_description(report, *number),
-                            dots_caption(report, *number)});
+    auto figure = dots_figure(report, *number);
+    figure.title = number->id == "exposure_db" ? "Loudness (lower is quieter)" : std::string(number->label) + " (lower is deader)";
+    if (number->id != "exposure_db" && number->id != "hum" && number->id != "ping") figure.title = number->label;
+    if (!figure.title.empty()) figure.title[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(figure.title[0])));
+    figure.width_pt = 250.0;
+    figure.height_pt = 200.0;
+    dots.figures.push_back({fmt::format("dots-{}", number->id), std::move(figure), dots_description(report, *number),
+                            "Means: " + means_text(report, *number) + "."});
   }
-  add_drawings(section, std::move(dots));
+  return dots;
+}
+
+Section shots_part(const SessionReport& report) {
+  Section section{"shots", "The differences", {}};
   if (auto differences = differences_figure(report)) {
     Drawn drawn{"differences", std::move(*differences),
                 fmt::format("Differences of every set-up to {} with 95 % intervals. {}", report.source.comparison.baseline,
                             listed(report.verdicts)),
                 "A bar that crosses zero is not settled, unless it lies within the shaded band: that holds what a person would "
                 "not notice. Where there is no band, nobody knows what is noticeable."};
-    add_drawings(section, {{std::move(drawn)}, true});
+    add_drawings(section, {{std::move(drawn)}, Across::one, Faces::page});
   }
   return section;
 }
@@ -120,12 +139,13 @@ Section sound_part(const SessionReport& report) {
     Drawn drawn{"tails", std::move(*figure), "Spectra of the tails of the set-ups laid over each other.",
                 "All tails of a set-up together, after the thump and before the arrow strikes. Marked: the tones that ring. "
                 "Shaded: where hum (60 to 400 Hz) and ping (0.8 to 8 kHz) lie."};
-    add_drawings(section, {{std::move(drawn)}, true});
+    add_drawings(section, {{std::move(drawn)}, Across::one});
   }
   for (std::size_t k = 0; k < report.tone_changes.size(); ++k) {
     if (!report.tone_changes[k].empty()) section.pieces.emplace_back(tone_table(report, k));
   }
   Drawings spectrograms;
+  spectrograms.faces = Faces::page;
   for (std::size_t k = 0; k < report.source.sounds.size(); ++k) {
     auto figure = typical_figure(report, k);
     if (!figure) continue;

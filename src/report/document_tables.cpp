@@ -36,7 +36,7 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           plain_number(row.setup.mean, decimals),
           plain_number(row.setup.deviation, decimals),
           fmt::format("{} / {}", row.baseline.n, row.setup.n),
-          fmt::format("{} / {} blocks", row.baseline.blocks, row.setup.blocks)};
+          fmt::format("{} / {}", row.baseline.blocks, row.setup.blocks)};
 }
 
 }  // namespace
@@ -79,7 +79,7 @@ Section numbers_part(const SessionReport& report) {
   }
   for (const auto& against : report.source.comparison.against) {
     Table table;
-    table.caption = fmt::format("'{}' against '{}': means, difference and interval over what is said under 'Over', the spread over "
+    table.caption = fmt::format("'{}' against '{}': means, difference and interval over blocks, the spread (SD) over "
                                 "shots; counts are baseline / set-up. Levels {}.",
                                 against.setup, report.source.comparison.baseline, report.level_reference);
     table.columns.push_back({"Number", false});
@@ -90,9 +90,9 @@ Section numbers_part(const SessionReport& report) {
     table.columns.push_back({"p", true});
     table.columns.push_back({"Baseline", true});
     table.columns.push_back({"Set-up", true});
-    table.columns.push_back({"Spread (SD)", true});
+    table.columns.push_back({"SD", true});
     table.columns.push_back({"Shots", true});
-    table.columns.push_back({"Over", true});
+    table.columns.push_back({"Blocks", true});
     for (const auto& row : against.numbers) table.rows.push_back(number_row(row));
     section.pieces.emplace_back(std::move(table));
   }
@@ -121,6 +121,7 @@ Section limits_part(const SessionReport& report) {
 
 Section chain_part(const SessionReport& report) {
   Table table;
+  table.faces = Faces::page;
   table.caption = "The recordings, in shooting order.";
   table.columns.push_back({"Recording", false});
   table.columns.push_back({"Format", false});

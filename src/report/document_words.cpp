@@ -51,6 +51,7 @@ Table agreement_table(const std::vector<Agreement>& agreements) {
 
 Table shot_table(const compare::Session& session) {
   Table table;
+  table.faces = Faces::page;
   table.caption = "Shot by shot: what was said (0 to 10, and words) beside what was measured; of a whole block beside the mean of its shots.";
   table.columns.push_back({"Recording, shot", false});
   table.columns.push_back({"Set-up", false});
@@ -96,6 +97,7 @@ Section words_part(const SessionReport& report) {
   if (!report.agreements.empty()) {
     Points sentences;
     Drawings figures;
+    figures.faces = Faces::page;
     for (const auto& agreement : report.agreements) {
       sentences.items.push_back(agreement.sentence);
       figures.figures.push_back({"said-" + agreement.rating, said_figure(report, agreement), agreement.sentence,
@@ -114,7 +116,7 @@ Section words_part(const SessionReport& report) {
         "Words of the list held against the shot's own number, above or below the middle of all shots. The numbers stand; words say "
         "where to look.",
         WordsStyle::plain});
-    section.pieces.emplace_back(Points{std::move(lines)});
+    section.pieces.emplace_back(Points{std::move(lines), Faces::page});
   }
   section.pieces.emplace_back(shot_table(session));
   return section;

@@ -55,7 +55,7 @@ std::string html_of(const Table& table) {
     html += "<tr>";
     for (std::size_t k = 0; k < cells.size(); ++k) {
       html += k == 0 ? fmt::format("<th scope=\"row\"{}>{}</th>", classes[k], xml_text(cells[k]))
-                     : fmt::format("<td{}>{}</td>", classes[k], xml_text(cells[k]));
+                     : fmt::format("<td data-head=\"{}\"{}>{}</td>", xml_text(table.columns[k].head), classes[k], xml_text(cells[k]));
     }
     html += "</tr>\n";
   }
@@ -63,7 +63,7 @@ std::string html_of(const Table& table) {
 }
 
 std::string html_of(const Drawings& drawings) {
-  std::string html = fmt::format("<div class=\"{}\">\n", drawings.wide ? "one" : "pictures");
+  std::string html = fmt::format("<div class=\"{}\">\n", drawings.across == Across::one ? "one" : drawings.across == Across::two ? "pictures" : "three");
   for (const auto& drawn : drawings.figures) {
     const auto picture = plot::layout(drawn.figure).picture;
     html += fmt::format("<figure>\n{}<figcaption>{}</figcaption>\n</figure>\n",

@@ -38,11 +38,18 @@ td.words { min-width: 8.5rem; white-space: normal; }
 figure { margin: 0.5rem 0; break-inside: avoid; }
 figure svg { display: block; width: 100%; height: auto; }
 figure.sound audio { width: 100%; max-width: 26rem; display: block; }
+.three { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 17rem), 1fr)); gap: 0.5rem 1rem; }
 .one { max-width: 44rem; }
-@media (max-width: 40rem) {
-  tbody th { min-width: 5.5rem; max-width: 6.5rem; overflow-wrap: anywhere; }
-  td.words { min-width: 6.5rem; }
-  th, td { padding-right: 0.45rem; }
+/* On a phone a row is a little list, each value after its head: nothing lies to the side. */
+@media screen and (max-width: 40rem) {
+  table, tbody, tr, caption { display: block; }
+  caption span { position: static; width: auto; max-width: none; }
+  thead { display: none; }
+  tr { padding: 0.4rem 0; border-top: 1.5px solid #8a929a; }
+  tbody th { display: block; position: static; border: 0 !important; font-weight: 600; overflow-wrap: anywhere; }
+  td, td.words { display: flex; gap: 0.8rem; justify-content: space-between; white-space: normal; min-width: 0; border: 0 !important;
+    padding: 0.05rem 0; text-align: right; overflow-wrap: anywhere; }
+  td::before { content: attr(data-head); color: #4a535c; text-align: left; flex: none; max-width: 45%; }
 }
 @page { size: A4; margin: 15mm; }
 @media print {
@@ -58,6 +65,7 @@ figure.sound audio { width: 100%; max-width: 26rem; display: block; }
   td.words, tbody th { min-width: 0; }
   caption span { max-width: none; width: auto; }
   .pictures { grid-template-columns: 1fr 1fr; }
+  .three { grid-template-columns: 1fr 1fr 1fr; }
   figure.sound { display: none; }
 }
 )css";

@@ -92,16 +92,20 @@ struct SetFigure {
 SetFigure set_figure(const Drawn& drawn, double width_pt) {
   SetFigure set;
   set.picture = plot::layout(drawn.figure).picture;
-  const double most_height_pt = 0.8 * PaperFlow::kHeight_pt;
+  const double most_height_pt = 0.3 * PaperFlow::kHeight_pt;
   set.scale = std::min({kLargest, width_pt / set.picture.width_pt, most_height_pt / set.picture.height_pt});
   set.caption = plot::wrapped(drawn.caption, width_pt, kSmall_pt, 10, plot::text_width);
   return set;
 }
 
-std::size_t columns_of(const Drawings& drawings) { return drawings.wide || drawings.figures.size() == 1 ? 1 : 2; }
+std::size_t columns_of(const Drawings& drawings) {
+  const std::size_t most = drawings.across == Across::one ? 1 : drawings.across == Across::two ? 2 : 3;
+  return std::min(most, std::max<std::size_t>(1, drawings.figures.size()));
+}
 
 double width_of(const Drawings& drawings) {
-  return columns_of(drawings) == 1 ? PaperFlow::kWidth_pt : (PaperFlow::kWidth_pt - kColumnGap_pt) / 2.0;
+  const auto columns = static_cast<double>(columns_of(drawings));
+  return (PaperFlow::kWidth_pt - (columns - 1.0) * kColumnGap_pt) / columns;
 }
 
 /// The figures from `first` on that stand side by side.
@@ -171,12 +175,22 @@ double begins_pt(const Section& section) {
   return height_pt;
 }
 
+bool on_paper(const Piece& piece) {
+  if (const auto* points = std::get_if<Points>(&piece)) return points->faces == Faces::all;
+  if (const auto* table = std::get_if<Table>(&piece)) return table->faces == Faces::all;
+  if (const auto* drawings = std::get_if<Drawings>(&piece)) return drawings->faces == Faces::all;
+  return !std::holds_alternative<Sounds>(piece);
+}
+
+/// Something of it is on paper, and it is not about what only sounds.
 bool printable(const Section& section) {
-  return std::ranges::none_of(section.pieces, [](const Piece& piece) { return std::holds_alternative<Sounds>(piece); });
+  return std::ranges::any_of(section.pieces, on_paper) &&
+         std::ranges::none_of(section.pieces, [](const Piece& piece) { return std::holds_alternative<Sounds>(piece); });
 }
 
 void put_all(PaperFlow& flow, const std::vector<Piece>& pieces) {
   for (const auto& piece : pieces) {
+    if (!on_paper(piece)) continue;
     std::visit([&](const auto& kind) { put(flow, kind); }, piece);
     flow.skip(kBetween_pt);
   }
@@ -197,6 +211,11 @@ std::vector<plot::Picture> paper_sheets(const Document& document) {
     flow.rule(0.0, PaperFlow::kWidth_pt, 0.8, plot::Ink::frame);
     flow.advance(4.0);
     put_all(flow, section.pieces);
+  }
+  const bool short_of = std::ranges::any_of(document.sections, [](const Section& section) { return !std::ranges::all_of(section.pieces, on_paper); });
+  if (short_of) {
+    flow.skip(kBetween_pt);
+    flow.text("The page (.html) of this report has more: spectrograms, every shot with what was said of it, sounds.", kSmall_pt, plot::Ink::muted);
   }
   return std::move(flow).finished(document.title);
 }

@@ -38,6 +38,9 @@ std::vector<std::string> ring_down_sentences(const compare::SetUpComparison& aga
 /// there is something to say of.
 std::vector<std::string> care_sentences(const compare::Comparison& comparison, const compare::SetUpComparison& against);
 
+/// With a stated difference (Comparison::wanted_difference): how many blocks would find it.
+std::string wanted_sentence(const compare::Comparison& comparison, const compare::SetUpComparison& against);
+
 /// The question the page answers: "Hum: do 'a' and 'b' differ from 'c'?"
 std::string question(const compare::Comparison& comparison);
 

@@ -10,10 +10,7 @@ namespace ringfall::report {
 Document session_document(const SessionReport& report) {
   Document document;
   document.title = report.title;
-  for (const auto& verdict : report.verdicts) document.opening.emplace_back(Words{verdict, WordsStyle::verdict});
-  document.opening.emplace_back(Words{"What one microphone heard of the bow, shot by shot. Negative differences mean less of it "
-                                      "than with the baseline.",
-                                      WordsStyle::small});
+  document.opening = opening_part(report);
   Section parts[] = {setups_part(report), shots_part(report), numbers_part(report), sure_part(report),  sound_part(report),
                      listening_part(report), words_part(report), doubts_part(report),  limits_part(report), chain_part(report),
                      cautions_part()};

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "base/check.h"
+#include "report/answer_words.h"
 #include "report/sentences.h"
 #include "report/session_summary.h"
 
@@ -48,7 +49,7 @@ SessionReport session_report(ReportSource source) {
   const auto& comparison = source.comparison;
   report.main_number = shot::find_number(comparison.main_number);
   check(report.main_number != nullptr, "a comparison's main number is one of the list");
-  report.title = question(comparison);
+  report.title = asked(comparison);
   // Where some sessions were calibrated and others not, a set-up's mean level is of no scale; differences are taken within a session.
   const bool any = std::ranges::any_of(source.recordings, &RecordingFacts::calibrated);
   report.calibrated = any && std::ranges::all_of(source.recordings, &RecordingFacts::calibrated);

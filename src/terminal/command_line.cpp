@@ -16,6 +16,7 @@
 #include "terminal/completion.h"
 #include "terminal/exit_status.h"
 #include "terminal/listen_options.h"
+#include "compare/recordings_plan.h"
 #include "terminal/logbook_options.h"
 #include "terminal/option_words.h"
 #include "terminal/planning_options.h"
@@ -139,10 +140,11 @@ CLI::App* add_demo(CLI::App& app, Reading& reading) {
 }
 
 void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
-  verb.add_option("source", compare.source, "A logbook, or a folder with a setups.csv, or such a table")
-      ->required()->type_name("FOLDER-OR-TABLE");
+  verb.add_option("source", compare.recordings, "A logbook; a folder with a setups.csv, or with a sub-folder of recordings for each set-up; such a "
+                                                "table; or recordings: BEFORE.m4a AFTER.m4a, NAME=FILE,FILE")
+      ->required()->type_name("WHAT");
   verb.add_option("--bow", compare.bow, "One bow of a logbook (needed when it holds shots of several)")->type_name("NAME");
-  verb.add_option("--baseline", compare.baseline, "The set-up the others are held against (else the table's first)")
+  verb.add_option("--baseline", compare.baseline, "The set-up the others are held against (else the first)")
       ->type_name("SETUP");
   verb.add_option("--main", compare.main_number, "The one number named beforehand (below)")->capture_default_str()->type_name("NUMBER");
   verb.add_option("--difference", compare.wanted_difference,
@@ -153,10 +155,13 @@ void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
 
 CLI::App* add_compare(CLI::App& app, Reading& reading) {
   auto* verb = app.add_subcommand("compare", "Hold set-ups against each other: how much, how sure");
-  verb->footer("Example: ringfall compare demo --main hum\n\nThe table has the columns file, setup, block.\n" + numbers_there_are());
+  verb->footer("Examples: ringfall compare before.m4a after.m4a\n"
+               "          ringfall compare bare=one.wav,four.wav cuff=two.wav,three.wav     (in the order they were shot, as far as that goes)\n"
+               "          ringfall compare demo --main hum --all\n\n"
+               "The table has the columns file, setup, block [, added_mass_g, note, drop].\n" + numbers_there_are());
   add_comparison(*verb, reading.compare, reading.typed);
   auto* source = verb->get_option("source")->required(false);
-  source->description("A logbook, or a folder with a setups.csv, or such a table");
+  verb->add_flag("--all", reading.compare.all, "Every number with its interval, tones, words and doubts, not the answer alone");
   verb->add_option("--table", reading.compare.table,
                    "Numbers measured elsewhere instead: columns setup, block, shot, then one a number")
       ->type_name("FILE.csv")->excludes(source);
@@ -175,6 +180,13 @@ CLI::App* add_report(CLI::App& app, Reading& reading) {
   return verb;
 }
 
+/// One word that names no recording is a folder, a table or a logbook.
+void understand_source(CompareRequest& compare) {
+  if (compare.recordings.size() != 1 || compare::names_recordings(compare.recordings.front())) return;
+  compare.source = compare.recordings.front();
+  compare.recordings.clear();
+}
+
 Request request_of(const CLI::App& app, Reading& reading) {
   const Form form = form_of(reading.typed);
   if (app.got_subcommand("measure")) {
@@ -188,8 +200,9 @@ Request request_of(const CLI::App& app, Reading& reading) {
     reading.compare.form = form;
     reading.compare.hear.given = given_hearing(*app.get_subcommand("compare"));
     const bool table = !reading.compare.table.empty();
-    if (table == !reading.compare.source.empty()) {
-      throw RequestFailure("say what to compare: a logbook, a folder with a setups.csv, or --table FILE.csv");
+    understand_source(reading.compare);
+    if (table == !(reading.compare.source.empty() && reading.compare.recordings.empty())) {
+      throw RequestFailure("say what to compare: recordings (before.m4a after.m4a), a folder of them, a logbook, or --table FILE.csv");
     }
     if (table && app.get_subcommand("compare")->get_option("--main")->count() == 0) reading.compare.main_number.clear();
     return reading.compare;
@@ -197,6 +210,7 @@ Request request_of(const CLI::App& app, Reading& reading) {
   if (app.got_subcommand("report")) {
     understand_units(reading.typed, reading.report.compare.hear);
     reading.report.compare.hear.given = given_hearing(*app.get_subcommand("report"));
+    understand_source(reading.report.compare);
     return reading.report;
   }
   if (is_planning(app)) return planning_request(app, reading.planning);

@@ -9,6 +9,7 @@
 #include "terminal/exit_status.h"
 #include "terminal/ink.h"
 #include "terminal/output.h"
+#include "terminal/page_width.h"
 #include "terminal/verbs.h"
 
 namespace ringfall::terminal {
@@ -20,10 +21,11 @@ int compare(const CompareRequest& request) {
   if (!compared.usable) return kUnusable;
   std::string out;
   switch (request.form) {
-    case Form::text: out = compare_text(compared.comparison, compared.measured.session, Ink::for_standard_output()); break;
+    case Form::text: out = compare_text(compared.comparison, compared.measured.session, request.all, page_width(), Ink::for_standard_output()); break;
     case Form::json: out = report::compare_json(compared.comparison, compared.measured.session); break;
     case Form::csv: out = report::compare_csv(compared.comparison); break;
   }
+  if (request.form == Form::text && !request.all) out += "\n" + Ink::for_standard_output().quiet("All numbers: the same with --all.") + "\n";
   request.form == Form::csv ? put_data(out) : put(out);
   if (!complaints.empty()) return kUnusable;
   for (const auto& against : compared.comparison.against) {

@@ -9,13 +9,20 @@
 #include "base/text.h"
 #include "report/sentences.h"
 #include "report/tone_change.h"
+#include "terminal/answer_text.h"
 #include "terminal/compare_words.h"
 #include "terminal/text_table.h"
 
 namespace ringfall::terminal {
 namespace {
 
-constexpr std::size_t kLineWidth = 100;
+std::string shown(const TextTable& table, std::size_t width, const Ink& ink) {
+  std::string out;
+  for (const auto& part : table.parts(2, width)) {
+    for (std::size_t k = 0; k < part.lines.size(); ++k) out += k < part.heads ? ink.quiet(part.lines[k]) : part.lines[k];
+  }
+  return out;
+}
 
 std::vector<std::string> number_row(const compare::NumberDifference& row) {
   const int decimals = row.number->decimals;
@@ -40,7 +47,7 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           row.difference ? compare::verdict_words(row.verdict) : "too few, or all alike"};
 }
 
-std::string tone_change_lines(const compare::SetUpComparison& against, const Ink& ink) {
+std::string tone_change_lines(const compare::SetUpComparison& against, std::size_t width, const Ink& ink) {
   TextTable table;
   table.add_column("tone", "", TextTable::Side::left);
   table.add_column("family", "", TextTable::Side::left);
@@ -67,22 +74,23 @@ std::string tone_change_lines(const compare::SetUpComparison& against, const Ink
                    described(tone.setup), level.first, level.second, ring.first, ring.second, report::match_words(tone)});
   }
   std::string out = "\n" + ink.strong(fmt::format("Which part of the sound changed, {}", against.setup)) +
-                    ink.quiet("  (tones of all its tails together, read in each shot)") + "\n";
-  const auto lines = table.lines(2);
-  for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
-  return out;
+                    "\n" + ink.quiet("  " + wrapped("(tones of all its tails together, read in each shot)", width - 2, 2)) + "\n";
+  return out + shown(table, width, ink);
 }
 
 }  // namespace
 
-std::string compare_text(const compare::Comparison& comparison, const compare::Session& session, const Ink& ink) {
-  std::string out;
+std::string compare_text(const compare::Comparison& comparison, const compare::Session& session, bool all, std::size_t width, const Ink& ink) {
+  std::string out = answer_page(comparison, session, all, width, ink);
+  if (!all) return out;
+  out += "\n";
   for (const auto& against : comparison.against) {
-    out += ink.strong(wrapped(report::main_sentence(against, comparison.baseline), kLineWidth, 2)) + "\n";
+    out += ink.strong(wrapped(report::main_sentence(against, comparison.baseline), width, 2)) + "\n";
   }
   for (const auto& against : comparison.against) {
     out += "\n" + ink.strong(fmt::format("{} against {}", against.setup, comparison.baseline)) +
-           ink.quiet("  (counts: baseline/set-up; p after Holm: the main number, first, over the set-ups, the others over all)") + "\n";
+           "\n" + ink.quiet("  " + wrapped("(counts: baseline/set-up; p after Holm: the main number, first, over the set-ups, the others over "
+                                           "their family)", width - 2, 2)) + "\n";
     TextTable table;
     table.add_column("number", "", TextTable::Side::left);
     table.add_column("unit", "", TextTable::Side::left);
@@ -96,21 +104,16 @@ std::string compare_text(const compare::Comparison& comparison, const compare::S
     table.add_column("p", "");
     table.add_column("verdict", "", TextTable::Side::left);
     for (const auto& row : against.numbers) table.add_row(number_row(row));
-    const auto lines = table.lines(2);
-    for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
-    if (!against.tones.empty()) out += tone_change_lines(against, ink);
+    out += shown(table, width, ink);
+    if (!against.tones.empty()) out += tone_change_lines(against, width, ink);
     std::vector<std::string> sentences = report::care_sentences(comparison, against);
     for (auto& sentence : report::ring_down_sentences(against, comparison.baseline)) sentences.push_back(std::move(sentence));
     sentences.push_back(report::tone_sentence(against.tones, against.setup, comparison.baseline));
     for (const auto& sentence : sentences) {
-      if (!sentence.empty()) out += "  " + wrapped(sentence, kLineWidth, 4) + "\n";
+      if (!sentence.empty()) out += "  " + wrapped(sentence, width - 2, 4) + "\n";
     }
   }
-  out += compare_words_text(session, comparison.main_number, ink);
-  if (!comparison.findings.empty()) out += "\n" + ink.strong("Doubts") + "\n";
-  for (const auto& finding : comparison.findings) {
-    out += "  " + wrapped(finding.sentence, kLineWidth, 4) + "\n";
-  }
+  out += compare_words_text(session, comparison.main_number, width, ink);
   return out;
 }
 

@@ -13,8 +13,6 @@
 namespace ringfall::terminal {
 namespace {
 
-constexpr std::size_t kWordsLineWidth = 100;
-
 std::string rank_text(const std::optional<stats::RankAgreement>& rank) {
   return rank ? report::signed_number(rank->coefficient, 2) : "-";
 }
@@ -23,7 +21,7 @@ std::string rank_interval(const std::optional<stats::RankAgreement>& rank) {
   return rank && rank->interval ? report::interval_text(*rank->interval, 2) : "-";
 }
 
-std::string ratings_table(const std::vector<report::Agreement>& agreements, const Ink& ink) {
+std::string ratings_table(const std::vector<report::Agreement>& agreements, std::size_t width, const Ink& ink) {
   TextTable table;
   table.add_column("said", "0 to 10", TextTable::Side::left);
   table.add_column("measured", "", TextTable::Side::left);
@@ -40,23 +38,24 @@ std::string ratings_table(const std::vector<report::Agreement>& agreements, cons
                    std::to_string(entry.setup_count), rank_text(entry.over_setups)});
   }
   std::string out;
-  const auto lines = table.lines(2);
-  for (std::size_t k = 0; k < lines.size(); ++k) out += k < 2 ? ink.quiet(lines[k]) : lines[k];
+  for (const auto& part : table.parts(2, width)) {
+    for (std::size_t k = 0; k < part.lines.size(); ++k) out += k < part.heads ? ink.quiet(part.lines[k]) : part.lines[k];
+  }
   return out;
 }
 
 }  // namespace
 
-std::string compare_words_text(const compare::Session& session, const std::string& main_number, const Ink& ink) {
+std::string compare_words_text(const compare::Session& session, const std::string& main_number, std::size_t width, const Ink& ink) {
   const auto agreements = report::agreements(session, main_number);
   const auto checks = compare::word_checks(session);
   if (agreements.empty() && checks.empty()) return {};
-  std::string out = "\n" + ink.strong("Words against numbers") + ink.quiet("  (the numbers stand; words say where to look)") + "\n";
+  std::string out = "\n" + ink.strong("Words against numbers") + "\n" + ink.quiet("  (the numbers stand; words say where to look)") + "\n";
   if (!agreements.empty()) {
-    out += ratings_table(agreements, ink);
-    for (const auto& entry : agreements) out += "  " + wrapped(entry.sentence, kWordsLineWidth, 4) + "\n";
+    out += ratings_table(agreements, width, ink);
+    for (const auto& entry : agreements) out += "  " + wrapped(entry.sentence, width - 2, 4) + "\n";
   }
-  for (const auto& line : report::word_check_lines(checks)) out += "  " + wrapped(line, kWordsLineWidth, 4) + "\n";
+  for (const auto& line : report::word_check_lines(checks)) out += "  " + wrapped(line, width - 2, 4) + "\n";
   return out;
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <cstddef>
 #include <string>
 
 #include "compare/session.h"
@@ -9,6 +10,6 @@
 namespace ringfall::terminal {
 
 /// What was said against what was measured, for a terminal; empty when nothing was said.
-std::string compare_words_text(const compare::Session& session, const std::string& main_number, const Ink& ink);
+std::string compare_words_text(const compare::Session& session, const std::string& main_number, std::size_t width, const Ink& ink);
 
 }  // namespace ringfall::terminal

@@ -9,6 +9,7 @@
 
 #include "base/failure.h"
 #include "compare/number_table.h"
+#include "compare/recordings_plan.h"
 #include "intake/kept_clip.h"
 #include "terminal/session_tones.h"
 #include "work/bow_choice.h"
@@ -23,13 +24,18 @@ std::vector<std::string> planned_setups(const compare::SessionPlan& plan) {
 }
 
 Compared compare_recordings(const CompareRequest& request) {
-  const auto plan = compare::read_session_plan(request.source);
+  const auto plan = request.recordings.empty() ? compare::session_plan_of(request.source) : compare::plan_of_recordings(request.recordings);
   compare::check_question(planned_setups(plan), request.baseline, compare::measures_of({}), request.main_number);
   Compared result;
-  result.measured = measure_session(request.source, request.hear);
+  result.measured = measure_session(plan, request.hear);
   if (!result.measured.complaints.empty() && result.measured.session.setups().size() < 2) {
     result.usable = false;
     return result;
+  }
+  if (result.measured.session.setups().size() < 2) {
+    for (const auto& block : result.measured.session.blocks) {
+      if (!block.dropped.empty()) throw RequestFailure(fmt::format("there are no two set-ups left to compare: {} is left out: {}", block.file, block.dropped));
+    }
   }
   result.tones = pooled_tones(result.measured);
   result.comparison =
@@ -97,7 +103,7 @@ Compared compare_source(const CompareRequest& request) {
     throw RequestFailure("--bow is for a logbook; recordings and tables of numbers name no bow");
   }
   Compared compared = !request.table.empty()                    ? compare_table(request)
-                      : logbook::is_sqlite_file(request.source) ? compare_logbook(request)
+                      : request.recordings.empty() && logbook::is_sqlite_file(request.source) ? compare_logbook(request)
                                                                  : compare_recordings(request);
   compared.comparison.wanted_difference = request.wanted_difference;
   return compared;

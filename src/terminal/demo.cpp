@@ -20,10 +20,11 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string setups_table(const std::vector<intake::DemoBlock>& blocks) {
-  std::string out = "file,setup,block,note,drop\n";
+  std::string out = "file,setup,block,added_mass_g,note,drop\n";
   for (const intake::DemoBlock& block : blocks) {
-    out += fmt::format("{},{},{},{},{}\n", csv_cell(block.file), csv_cell(block.setup), block.block,
-                       csv_cell(block.note), csv_cell(block.dropped));
+    const std::string mass = block.added_mass_kg ? fmt::format("{:g}", *block.added_mass_kg * 1000.0) : std::string();
+    out += fmt::format("{},{},{},{},{},{}\n", csv_cell(block.file), csv_cell(block.setup), block.block, mass, csv_cell(block.note),
+                       csv_cell(block.dropped));
   }
   return out;
 }
@@ -61,9 +62,9 @@ int demo(const DemoRequest& request) {
   plot::write_whole_file(folder / "comments.csv", comments_table(blocks));
   plot::write_whole_file(folder / "README.txt", intake::demo_story());
   print_out("{} recordings, setups.csv, comments.csv and README.txt are in {}\n"
-             "Everything in it is invented and the sound is synthetic.\n"
-             "Next: ringfall compare {} --main hum\n",
-             blocks.size(), request.folder, request.folder);
+             "Everything in it is invented and the sound is synthetic.\n\n{}\n"
+             "Next: ringfall compare {}\n",
+             blocks.size(), request.folder, intake::demo_truth_text(), request.folder);
   return kDone;
 }
 

@@ -40,11 +40,13 @@ struct DemoRequest {
 };
 
 struct CompareRequest {
-  std::string source;  ///< a logbook, a folder with a setups.csv, or such a table; empty with `table`
+  std::string source;  ///< a logbook, a folder with a setups.csv or a sub-folder a set-up, or such a table; empty with `table` or `recordings`
+  std::vector<std::string> recordings;  ///< as typed, FILE or NAME=FILE,FILE; else empty (compare/recordings_plan.h)
   std::string table;   ///< numbers measured elsewhere; empty: none
   HearRequest hear;
   Form form = Form::text;
   std::optional<std::string> bow;  ///< of a logbook
+  bool all = false;    ///< every number, not the answer alone
   std::optional<std::string> baseline;
   std::string main_number = "exposure_db";  ///< empty: the first of `table`
   std::optional<double> wanted_difference;  ///< of the main number, not 0

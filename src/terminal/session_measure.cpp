@@ -38,8 +38,7 @@ void refuse_doubles(const compare::Session& session) {
 
 }  // namespace
 
-MeasuredSession measure_session(const std::string& source, const HearRequest& request) {
-  const auto plan = compare::read_session_plan(source);
+MeasuredSession measure_session(const compare::SessionPlan& plan, const HearRequest& request) {
   const auto options = recording_options(request);
   std::vector<std::string> files;
   for (const auto& block : plan.blocks) files.push_back(plan.path_of(block));
@@ -47,6 +46,7 @@ MeasuredSession measure_session(const std::string& source, const HearRequest& re
 
   MeasuredSession measured;
   measured.settings = options.settings;
+  measured.session.setup_facts = plan.setup_facts;
   measured.complaints = std::move(heard.complaints);
   for (const auto& planned : plan.blocks) {
     const auto recording = std::ranges::find(heard.recordings, plan.path_of(planned), &intake::Recording::file);

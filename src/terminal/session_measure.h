@@ -19,7 +19,8 @@ struct MeasuredSession {
   std::string logbook;  ///< where the session is from one: its file; recordings is empty then
 };
 
-/// Reads the plan at `source`, measures every recording in it (comments are joined by shot number).
-MeasuredSession measure_session(const std::string& source, const HearRequest& request);
+/// Measures every recording of a plan (comments are joined by shot number). A recording that holds the sound of one before it is left out and
+/// says so (compare/same_sound.h).
+MeasuredSession measure_session(const compare::SessionPlan& plan, const HearRequest& request);
 
 }  // namespace ringfall::terminal

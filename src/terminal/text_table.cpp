@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 #include <sstream>
 
 #include "base/check.h"
@@ -39,28 +40,53 @@ void TextTable::add_row(std::vector<std::string> cells) {
   rows_.push_back(std::move(cells));
 }
 
-std::vector<std::string> TextTable::lines(std::size_t indent) const {
-  std::vector<std::size_t> widths;
-  for (std::size_t k = 0; k < columns_.size(); ++k) {
-    std::size_t width = std::max(width_of(columns_[k].head), width_of(columns_[k].unit));
-    for (const auto& row : rows_) width = std::max(width, width_of(row[k]));
-    widths.push_back(width);
-  }
+std::size_t TextTable::width_of_column(std::size_t column) const {
+  std::size_t width = std::max(width_of(columns_[column].head), width_of(columns_[column].unit));
+  for (const auto& row : rows_) width = std::max(width, width_of(row[column]));
+  return width;
+}
+
+TextTable::Part TextTable::part_of(const std::vector<std::size_t>& shown, std::size_t indent) const {
   const auto line = [&](auto&& cell) {
     std::string text(indent, ' ');
-    for (std::size_t k = 0; k < columns_.size(); ++k) {
-      text += (k == 0 ? "" : "  ") + padded(cell(k), widths[k], columns_[k].side);
+    for (const std::size_t k : shown) {
+      text += (k == shown.front() ? "" : "  ") + padded(cell(k), width_of_column(k), columns_[k].side);
     }
     text.erase(text.find_last_not_of(' ') + 1);
     return text + "\n";
   };
-  std::vector<std::string> out;
-  out.push_back(line([&](std::size_t k) -> const std::string& { return columns_[k].head; }));
+  Part part;
+  part.lines.push_back(line([&](std::size_t k) -> const std::string& { return columns_[k].head; }));
   if (std::ranges::any_of(columns_, [](const Column& column) { return !column.unit.empty(); })) {
-    out.push_back(line([&](std::size_t k) -> const std::string& { return columns_[k].unit; }));
+    part.lines.push_back(line([&](std::size_t k) -> const std::string& { return columns_[k].unit; }));
   }
-  for (const auto& row : rows_) out.push_back(line([&](std::size_t k) -> const std::string& { return row[k]; }));
-  return out;
+  part.heads = part.lines.size();
+  for (const auto& row : rows_) part.lines.push_back(line([&](std::size_t k) -> const std::string& { return row[k]; }));
+  return part;
+}
+
+std::vector<std::string> TextTable::lines(std::size_t indent) const {
+  std::vector<std::size_t> all(columns_.size());
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  return part_of(all, indent).lines;
+}
+
+std::vector<TextTable::Part> TextTable::parts(std::size_t indent, std::size_t width) const {
+  std::vector<Part> all;
+  std::vector<std::size_t> shown = {0};
+  std::size_t taken = indent + width_of_column(0);
+  for (std::size_t k = 1; k < columns_.size(); ++k) {
+    const std::size_t wide = width_of_column(k) + 2;
+    if (taken + wide > width && shown.size() > 1) {
+      all.push_back(part_of(shown, indent));
+      shown = {0};
+      taken = indent + width_of_column(0);
+    }
+    shown.push_back(k);
+    taken += wide;
+  }
+  all.push_back(part_of(shown, indent));
+  return all;
 }
 
 std::string wrapped(const std::string& text, std::size_t width, std::size_t indent) {

@@ -19,12 +19,23 @@ class TextTable {
   /// Header lines first; every line indented by `indent` spaces and ended by a newline, without blanks at its end.
   std::vector<std::string> lines(std::size_t indent) const;
 
+  /// The same in at most `width` columns: what does not fit comes in tables below, each led by the first column. `heads`: how many lines of
+  /// each are header lines, for their look; a column wider than all of it stays as it is.
+  struct Part {
+    std::vector<std::string> lines;
+    std::size_t heads = 0;
+  };
+  std::vector<Part> parts(std::size_t indent, std::size_t width) const;
+
  private:
   struct Column {
     std::string head;
     std::string unit;
     Side side;
   };
+  Part part_of(const std::vector<std::size_t>& shown, std::size_t indent) const;
+  std::size_t width_of_column(std::size_t column) const;
+
   std::vector<Column> columns_;
   std::vector<std::vector<std::string>> rows_;
 };

@@ -140,9 +140,9 @@ TEST_F(BookHands, PutsABlockRightThatWasKeptWithTheWrongSetUp) {
   ASSERT_EQ(was.setup, "bare");
   hands.press("block 1");
   hands.settle();
-  hands.press("rubber plug##block setup");
+  hands.press("felt cuff##block setup");
   hands.settle();
-  EXPECT_EQ(logbook::Logbook(book).blocks().at(0).setup, "rubber plug");
+  EXPECT_EQ(logbook::Logbook(book).blocks().at(0).setup, "felt cuff");
   EXPECT_EQ(logbook::Logbook(book).blocks().at(0).note, was.note);
   hands.press("##undo");
   hands.settle();

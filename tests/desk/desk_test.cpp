@@ -59,12 +59,12 @@ TEST_F(DeskHands, AddsADroppedRecordingAsABlock) {
   desk.open(wav);  // as a drop on the window does
   hands.settle();
   EXPECT_TRUE(hands.sees("added recording picture panel 0")) << "is it the right one?";
-  hands.press("steel plug##add setup");
+  hands.press("clay ring##add setup");
   hands.press("Measure and keep it");
   hands.settle();
   const auto now = logbook::Logbook(book).blocks();
   ASSERT_EQ(now.size(), blocks.size() + 1);
-  EXPECT_EQ(now.back().setup, "steel plug");
+  EXPECT_EQ(now.back().setup, "clay ring");
   EXPECT_EQ(now.back().shots.size(), blocks[0].shots.size());
 }
 
@@ -125,12 +125,12 @@ TEST_F(DeskHands, ComparesAndWritesAReportSlowUnderSanitizer) {
   hands.settle();
   ASSERT_NE(desk.comparison, nullptr) << desk.compare_trouble;
   EXPECT_TRUE(desk.comparison->with_sound);
-  // The invented evening's story: rubber takes hum away (src/intake/demo_evening.cpp).
+  // The invented evening's story: the felt cuff takes hum away (src/intake/demo_evening.cpp).
   const auto& against = desk.comparison->report.source.comparison.against;
-  const auto rubber = std::ranges::find(against, "rubber plug", &compare::SetUpComparison::setup);
-  ASSERT_NE(rubber, against.end());
-  EXPECT_EQ(rubber->numbers.front().verdict, compare::Verdict::clear);
-  EXPECT_LT(rubber->numbers.front().difference->difference, -1.0);
+  const auto felt = std::ranges::find(against, "felt cuff", &compare::SetUpComparison::setup);
+  ASSERT_NE(felt, against.end());
+  EXPECT_EQ(felt->numbers.front().verdict, compare::Verdict::clear);
+  EXPECT_LT(felt->numbers.front().difference->difference, -1.0);
   hands.press("ping##question");
   hands.settle();
   EXPECT_EQ(desk.preferences.main_number, "ping");
@@ -255,7 +255,7 @@ TEST_F(DeskHands, ListensToAFileAsIfItWereAMicrophone) {
   const std::string wav = folder.path("live.wav");
   audio::write_wav(wav, intake::demo_samples(blocks, 1), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
   // As fast as it is taken: no test waits for the clock.
-  desk.listen("steel plug", "heard live", [wav] { return audio::play_file_in(wav, {.speed = 0.0, .channel = std::nullopt}); });
+  desk.listen("clay ring", "heard live", [wav] { return audio::play_file_in(wav, {.speed = 0.0, .channel = std::nullopt}); });
   desk.place = Place::range;
   hands.frames(2);
   while (desk.hearing.ears) {
@@ -265,7 +265,7 @@ TEST_F(DeskHands, ListensToAFileAsIfItWereAMicrophone) {
   hands.settle();
   const auto now = logbook::Logbook(book).blocks();
   ASSERT_EQ(now.size(), blocks.size() + 1);
-  EXPECT_EQ(now.back().setup, "steel plug");
+  EXPECT_EQ(now.back().setup, "clay ring");
   EXPECT_EQ(now.back().note, "heard live");
   EXPECT_EQ(desk.book->shots.size(), before + blocks[1].shots.size());
 }

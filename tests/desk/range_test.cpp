@@ -9,6 +9,7 @@
 #include "desk/desk_hands.h"
 #include "desk/made_port.h"
 #include "intake/demo_evening.h"
+#include "support/demo_fives.h"
 
 namespace ringfall::desk {
 namespace {
@@ -22,7 +23,7 @@ class RangeHands : public DeskHands {
     open_demo();
     blocks = desk.book->blocks.size();
     for (const auto& shot : desk.book->blocks[1].shots) edges_s.push_back(shot.shot.onset_s);
-    port->heard = intake::demo_samples(intake::demo_blocks(), 1);
+    port->heard = intake::demo_samples(five_shot_blocks(), 1);
     port->reins.most = 0;
     hands.press("Range");
     hands.settle();
@@ -75,7 +76,7 @@ TEST_F(RangeHands, TheLogbookStaysOpenWhileItListens) {
 TEST_F(RangeHands, ArmsPausesAndGoesOnSlowUnderSanitizer) {
   go_to_the_range();
   ASSERT_EQ(edges_s.size(), 5U);
-  hands.press("rubber plug##range setup");
+  hands.press("felt cuff##range setup");
   hands.press("made-up microphone##source");
   hands.type("range note", "by hand");
   hands.press("Listen");
@@ -112,7 +113,7 @@ TEST_F(RangeHands, ArmsPausesAndGoesOnSlowUnderSanitizer) {
   std::vector<double> kept_s;
   std::size_t kept = 0;
   for (std::size_t k = blocks; k < now.size(); ++k) {
-    EXPECT_EQ(now[k].setup, "rubber plug");
+    EXPECT_EQ(now[k].setup, "felt cuff");
     kept += now[k].shots.size();
   }
   ASSERT_GT(now.size(), blocks);
@@ -126,8 +127,8 @@ TEST_F(RangeHands, TakesTheNextBlockWithAnotherSetUpAndStopsSlowUnderSanitizer) 
   hands.press("Listen");
   let_hear_to(edges_s[0] + 2.5);
   ASSERT_TRUE(draw_until([this] { return desk.hearing.shots == 1; }));
-  hands.press("rubber plug##next setup");
-  EXPECT_EQ(desk.hearing.setup, "rubber plug");
+  hands.press("felt cuff##next setup");
+  EXPECT_EQ(desk.hearing.setup, "felt cuff");
   let_hear_to(edges_s[1] + 2.5);
   ASSERT_TRUE(draw_until([this] { return desk.hearing.shots == 2; }));
   hands.press("Stop listening");
@@ -136,7 +137,7 @@ TEST_F(RangeHands, TakesTheNextBlockWithAnotherSetUpAndStopsSlowUnderSanitizer) 
   const auto now = logbook::Logbook(book).blocks();
   ASSERT_EQ(now.size(), blocks + 2);
   EXPECT_EQ(now[blocks].shots.size(), 1U);
-  EXPECT_EQ(now[blocks + 1].setup, "rubber plug");
+  EXPECT_EQ(now[blocks + 1].setup, "felt cuff");
   EXPECT_EQ(now[blocks + 1].shots.size(), 1U);
 }
 
@@ -151,7 +152,7 @@ TEST_F(RangeHands, ABlindSessionShowsNoBigFiguresBeforeTheWordsSlowUnderSanitize
   desk.open(book);
   hands.settle();
   for (const auto& shot : desk.book->blocks[1].shots) edges_s.push_back(shot.shot.onset_s);
-  port->heard = intake::demo_samples(intake::demo_blocks(), 1);
+  port->heard = intake::demo_samples(five_shot_blocks(), 1);
   port->reins.most = 0;
   port->reins.ends = false;
   hands.press("Range");

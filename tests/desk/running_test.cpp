@@ -117,7 +117,7 @@ TEST_F(DeskHands, TheRangeShowsWhatWasShotSoFar) {
   hands.press("Range");
   hands.settle();
   ASSERT_NE(desk.running, nullptr);
-  EXPECT_EQ(desk.running->block, 6) << "block 7 is left out";
+  EXPECT_EQ(desk.running->block, 12) << "block 13 is left out";
   EXPECT_TRUE(hands.sees("running dots"));
   EXPECT_FALSE(hands.sees("running wave")) << "before shooting no shot is the newest";
   const auto before = desk.running;

@@ -10,6 +10,7 @@
 #include "desk/places/block_view.h"
 #include "desk/desk_hands.h"
 #include "intake/demo_evening.h"
+#include "support/demo_fives.h"
 #include "intake/logbook_intake.h"
 
 namespace ringfall::desk {
@@ -113,7 +114,7 @@ class MissedHands : public DeskHands {
  protected:
   void open_with_a_missed_shot() {
     const std::string wav = folder.path("evening.wav");
-    audio::write_wav(wav, intake::demo_samples(intake::demo_blocks(), 0), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
+    audio::write_wav(wav, intake::demo_samples(five_shot_blocks(), 0), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
     auto made = logbook::Logbook::start(book, {"made-up bow", "", "", std::nullopt, 20.0, "", std::nullopt});
     made.add_setup({"bare", "", false, std::nullopt});
     auto recording = intake::measure_recording(wav, {});

@@ -25,7 +25,7 @@ TEST_F(SharingHands, StoppingARecordingKeepsNothingOfItAndLosesNothing) {
   audio::write_wav(wav, samples, intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
   const std::size_t blocks = desk.book->blocks.size();
   hold_at(0.3);
-  desk.add_recording(wav, {"steel plug", "", {}});
+  desk.add_recording(wav, {"clay ring", "", {}});
   stop_by_hand();
   EXPECT_EQ(logbook::Logbook(book).blocks().size(), blocks);
   EXPECT_TRUE(said(desk, "Stopped"));
@@ -84,7 +84,7 @@ TEST_F(SharingHands, AComparisonDoesNotStopWhatAPersonAskedForSlowUnderSanitizer
   desk.quick.wait_idle();
   hands.frames(2);
   ASSERT_NE(desk.comparison, nullptr);
-  desk.add_recording(wav, {"steel plug", "", {}});
+  desk.add_recording(wav, {"clay ring", "", {}});
   hands.frames(3);
   hands.press("ping##question");  // asks for another comparison while the recording is on its way
   hands.settle();

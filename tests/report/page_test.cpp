@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <regex>
+
 #include "base/local_time.h"
 #include "report/example_report.h"
 #include "report/session_document.h"
@@ -12,7 +14,11 @@ namespace {
 
 bool holds(const std::string& page, const std::string& words) { return page.find(words) != std::string::npos; }
 
-std::string page_of(compare::Session session) { return html_page(session_document(session_report(source_of(std::move(session))))); }
+/// Without what a phone shows before each value, which has a test of its own.
+std::string page_of(compare::Session session) {
+  const std::string page = html_page(session_document(session_report(source_of(std::move(session)))));
+  return std::regex_replace(page, std::regex(" data-head=\"[^\"]*\""), "");
+}
 
 TEST(Page, IsWellFormedLoadsNothingAndNamesTheSetUps) {
   const std::string page = page_of(example_session());
@@ -115,6 +121,29 @@ TEST(Page, TheAnswerStandsFirstInTheTableOfNumbers) {
   EXPECT_TRUE(holds(page, "<th scope=\"col\">Number</th><th scope=\"col\" class=\"number\">Difference</th><th scope=\"col\">Unit</th>"
                           "<th scope=\"col\">Verdict</th><th scope=\"col\" class=\"number\">95 % interval</th>"));
   EXPECT_TRUE(holds(page, "</td><td>dB</td><td class=\"words\">")) << "a unit is short, a verdict has words";
+}
+
+// A phone shows a row as a list: each value tells its column, nothing lies to the side.
+TEST(Page, EveryValueTellsItsColumn) {
+  const std::string page = html_page(session_document(session_report(source_of(example_session()))));
+  EXPECT_TRUE(holds(page, "<td data-head=\"Verdict\" class=\"words\">"));
+  EXPECT_FALSE(holds(page, "<td>"));
+  EXPECT_FALSE(holds(page, "<td class"));
+  EXPECT_TRUE(holds(page, "td::before { content: attr(data-head)"));
+  EXPECT_EQ(verdict_of_readers(page), "fine");
+}
+
+// Question, answer, a picture each for quiet, hum and ping, how sure, doubts, what next, date and chain: before the first heading.
+TEST(Page, TheAnswerIsTheFirstPage) {
+  auto session = example_session();
+  session.blocks[1].left_out = {"Shot 9 of 'plug' is left out: arm hit."};
+  const std::string page = page_of(std::move(session));
+  const std::string first = page.substr(0, page.find("<h2"));
+  for (const char* what : {"Hum: less with &#39;plug&#39;", "Much less hum (6.", "dots-exposure_db", "dots-hum", "dots-ping", "It rests on 2 blocks a set-up",
+                           "Doubt: Shot 9", "Next: ", "Date, bow and chain were not stated"}) {
+    EXPECT_TRUE(holds(first, what)) << what << first.substr(0, 3000);
+  }
+  for (const char* term : {"Holm", "tau", "p value"}) EXPECT_FALSE(holds(first, term)) << term;
 }
 
 TEST(Page, ALogbooksBowChainAndSetUpsAreTold) {

@@ -75,7 +75,7 @@ TEST(Paper, SaysWhatThePageSays) {
 
 // 200 rows of two lines do not fit on one sheet: none may be cut or lost, and each sheet has the head again.
 TEST(Paper, ALongTableGoesOnWithItsHead) {
-  Table table{"Many", {{"Name", false}, {"Value", true}}, {}};
+  Table table{"Many", {{"Name", false}, {"Value", true}}, {}, Faces::all};
   for (int k = 0; k < 200; ++k) table.rows.push_back({"row-" + std::to_string(k) + ".", std::to_string(k)});
   const auto sheets = paper_sheets(of_one(table));
   ASSERT_GE(sheets.size(), 3U);
@@ -88,7 +88,7 @@ TEST(Paper, ALongTableGoesOnWithItsHead) {
 TEST(Paper, NarrowColumnsWrapAndNumbersDoNot) {
   const std::string sentence = "a sentence that goes on for so long that one line of a sheet can't hold it, and then some more "
                                "words follow so that it surely needs another";
-  const Table table{"", {{"Name", false}, {"Long words", false}, {"Number of a kind", true}}, {{"x", sentence, "-12.5 to 3.25"}}};
+  const Table table{"", {{"Name", false}, {"Long words", false}, {"Number of a kind", true}}, {{"x", sentence, "-12.5 to 3.25"}}, Faces::all};
   const auto laid = paper_table(table, 300.0, 8.0);
   EXPECT_GT(laid.rows[0][1].size(), 1U);
   ASSERT_EQ(laid.rows[0][2].size(), 1U);

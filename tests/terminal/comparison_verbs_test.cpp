@@ -27,7 +27,7 @@ TEST(ComparisonVerbs, AForeignTableIsComparedLikeShots) {
   EXPECT_NE(ran.out.find("\"main_number\": \"vibration\""), std::string::npos) << ran.out;
   EXPECT_NE(ran.out.find("\"difference\": -2.225"), std::string::npos) << ran.out;
   EXPECT_NE(ran.out.find("\"blocks\": \"A B B A\""), std::string::npos);
-  const auto text = run_program({"compare", "--table", table_in(folder)}, "NO_COLOR=1");
+  const auto text = run_program({"compare", "--table", table_in(folder), "--all"}, "NO_COLOR=1 COLUMNS=120");
   // Eight ratings in four blocks tell as much as five: tau-b -0.82 is not settled.
   EXPECT_NE(text.out.find("'feel' as said and vibration as measured: not settled"), std::string::npos) << text.out;
   EXPECT_EQ(run_program({"compare", "--table", table_in(folder), "--csv"}).out.rfind("baseline,setup,", 0), 0U);
@@ -100,7 +100,7 @@ TEST(ComparisonVerbs, SeasonAndHuntingFromALogbook) {
   const TestFolder folder;
   const std::string book = folder.path("book.ringfall");
   ASSERT_EQ(run_program({"start", book, "--bow", "recurve"}).status, 0);
-  ASSERT_EQ(run_program({"add", book, demo_folder() + "/block1-bare.wav", "--setup", "bare"}).status, 0);
+  ASSERT_EQ(run_program({"add", book, fives_folder() + "/block1-bare.wav", "--setup", "bare"}).status, 0);
   const auto season = run_program({"season", book, "--json"});
   EXPECT_EQ(season.status, 0) << season.error;
   EXPECT_NE(season.out.find("\"bow\": \"recurve\""), std::string::npos) << season.out;
@@ -124,7 +124,7 @@ TEST(ComparisonVerbs, SeasonAndHuntingFromALogbook) {
 
   // A calibrated session of the same bow (full scale 118 dB: 118 dB more) is no louder bow, and no mean is made of both.
   ASSERT_EQ(run_program({"session", book, "--full-scale-spl", "118"}).status, 0);
-  ASSERT_EQ(run_program({"add", book, demo_folder() + "/block6-bare.wav", "--setup", "bare"}).status, 0);
+  ASSERT_EQ(run_program({"add", book, fives_folder() + "/block6-bare.wav", "--setup", "bare"}).status, 0);
   const auto mixed = run_program({"season", book}, "NO_COLOR=1");
   EXPECT_NE(mixed.out.find("Of another scale: session 1 (not calibrated)"), std::string::npos) << mixed.out;
   EXPECT_NE(mixed.out.find("late ring-down, A: 2 sessions within a day, no trend yet."), std::string::npos) << mixed.out;

@@ -22,7 +22,7 @@ namespace fs = std::filesystem;
 class LogbookRight : public testing::Test {
  protected:
   std::string book() const { return folder_.path("book"); }
-  static std::string demo(const char* name) { return demo_folder() + "/" + name; }
+  static std::string demo(const char* name) { return fives_folder() + "/" + name; }
 
   std::string expect(const std::vector<std::string>& arguments, int status, const std::string& says) const {
     const auto ran = run_program(arguments);
@@ -113,7 +113,7 @@ TEST_F(LogbookRight, SessionsAreDatedAndSayWhatTheyTakeOver) {
 TEST_F(LogbookRight, WhatADamagedFileStillHoldsIsShown) {
   expect({"start", book()}, kDone, "is ready");
   expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare"}, kDone, "shots 1 to 5");
-  expect({"add", book(), demo("block2-steel-plug.wav"), "--setup", "steel"}, kDone, "shots 6 to 10");
+  expect({"add", book(), demo("block2-clay-ring.wav"), "--setup", "steel"}, kDone, "shots 6 to 10");
   damage_a_sound(book());
   const auto listed = run_program({"list", book()});
   EXPECT_EQ(listed.status, kUnusable);
@@ -190,7 +190,7 @@ TEST_F(LogbookRight, NamesThatCannotBe) {
   std::ofstream(folder_.path("mine")) << "mine";
   expect({"demo", folder_.str()}, kUnusable, "nothing is written over");
   EXPECT_EQ(file_text(folder_.path("mine")), "mine");
-  expect({"demo", demo_folder()}, kUnusable, "nothing is written over");
+  expect({"demo", fives_folder()}, kUnusable, "nothing is written over");
 }
 
 TEST_F(LogbookRight, MeasuringOptionsHaveNoMeaningForIt) {
@@ -236,7 +236,7 @@ TEST_F(LogbookRight, ATemperatureThatNobodySaidIsNoneAndWhatIsAssumedIsSaid) {
 
   // An evening at 2 C: what is assumed for the other one is no word about it.
   expect({"session", book(), "--temperature", "2C"}, kDone, "session 2");
-  expect({"add", book(), demo("block2-steel-plug.wav"), "--setup", "steel"}, kDone, "block 2");
+  expect({"add", book(), demo("block2-clay-ring.wav"), "--setup", "steel"}, kDone, "block 2");
   expect({"add", book(), demo("block6-bare.wav"), "--setup", "bare"}, kDone, "block 3");
   const std::string compared = expect({"compare", book()}, kDone, "Nobody said how warm the air was in session 1:");
   EXPECT_EQ(compared.find("Shot between"), std::string::npos) << compared;

@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 class LogbookThings : public testing::Test {
  protected:
   std::string book() const { return folder_.path("book"); }
-  static std::string demo(const char* name) { return demo_folder() + "/" + name; }
+  static std::string demo(const char* name) { return fives_folder() + "/" + name; }
 
   std::string expect(const std::vector<std::string>& arguments, int status, const std::string& says) const {
     const auto ran = run_program(arguments);
@@ -216,7 +216,7 @@ TEST_F(LogbookThings, CopiesAndExportsAreWhole) {
   EXPECT_EQ(run_program({"list", folder_.path("again"), "--json"}).out, listed);
   EXPECT_EQ(run_program({"show", folder_.path("again"), "3", "--json"}).out, run_program({"show", book(), "3", "--json"}).out);
   expect({"import", folder_.path("open"), book()}, kUnusable, "not written over");
-  expect({"import", demo_folder(), folder_.path("no")}, kUnusable, "no export of a logbook");
+  expect({"import", fives_folder(), folder_.path("no")}, kUnusable, "no export of a logbook");
   // The sound in an export is sound as it is.
   expect({"measure", folder_.path("open/sounds/shot-2.flac")}, kDone, "");
 }

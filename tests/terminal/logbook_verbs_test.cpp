@@ -17,7 +17,7 @@ using Json = nlohmann::json;
 class LogbookVerbs : public testing::Test {
  protected:
   std::string book() const { return folder_.path("book"); }
-  static std::string demo(const char* name) { return demo_folder() + "/" + name; }
+  static std::string demo(const char* name) { return fives_folder() + "/" + name; }
 
   void expect(const std::vector<std::string>& arguments, int status, const std::string& says) const {
     const auto ran = run_program(arguments);
@@ -33,7 +33,7 @@ TEST_F(LogbookVerbs, AnEveningFromStartToCompare) {
   expect({"start", book(), "--bow", "made-up bow", "--place", "hall", "--distance", "20yd", "--temperature", "59F",
           "--full-scale-spl", "118"}, kDone, "is ready");
   expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare", "--note", "dry"}, kDone, "shots 1 to 5");
-  expect({"add", book(), demo("block2-steel-plug.wav"), demo("block5-steel-plug.wav"), "--setup", "steel", "--changed",
+  expect({"add", book(), demo("block2-clay-ring.wav"), demo("block5-clay-ring.wav"), "--setup", "steel", "--changed",
           "a plug", "--added-mass", "180"}, kDone, "shots 11 to 15");
   expect({"add", book(), demo("block6-bare.wav"), "--setup", "bare"}, kDone, "block 4 of 'bare'");
   expect({"comment", book(), "7", "--hum", "2", "--feel", "8", "less", "hum"}, kDone, "shot 7");

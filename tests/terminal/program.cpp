@@ -8,6 +8,9 @@
 #include <fstream>
 #include <iterator>
 
+#include "audio/sound_writer.h"
+#include "support/demo_fives.h"
+
 namespace ringfall::terminal {
 namespace {
 
@@ -37,6 +40,18 @@ const std::string& demo_folder() {
   static const TestFolder folder;
   static const std::string path = [] {
     run_program({"demo", folder.str()});
+    return folder.str();
+  }();
+  return path;
+}
+
+const std::string& fives_folder() {
+  static const TestFolder folder;
+  static const std::string path = [] {
+    const auto blocks = five_shot_blocks();
+    for (std::size_t k = 0; k < blocks.size(); ++k) {
+      audio::write_wav(folder.path(blocks[k].file), intake::demo_samples(blocks, k), intake::kDemoRate_hz, audio::SampleCoding::wav_24_bit);
+    }
     return folder.str();
   }();
   return path;

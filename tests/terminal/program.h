@@ -21,6 +21,10 @@ Ran run_program(const std::vector<std::string>& arguments, const std::string& en
 /// The demo's folder, written once for all tests of this program.
 const std::string& demo_folder();
 
+/// Recordings of five shots each, of the demo's set-ups: block1-bare.wav, block2-clay-ring.wav, block3-felt-cuff.wav, block4-felt-cuff.wav,
+/// block5-clay-ring.wav, block6-bare.wav. Written once a program.
+const std::string& fives_folder();
+
 std::string file_text(const std::string& path);
 
 }  // namespace ringfall::terminal

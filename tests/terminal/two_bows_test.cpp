@@ -19,7 +19,7 @@ using Json = nlohmann::json;
 class TwoBows : public testing::Test {
  protected:
   std::string book() const { return folder_.path("book"); }
-  static std::string demo(const char* name) { return demo_folder() + "/" + name; }
+  static std::string demo(const char* name) { return fives_folder() + "/" + name; }
   std::string expect(const std::vector<std::string>& arguments, int status, const std::string& says, const std::string& environment = {}) const {
     const auto ran = run_program(arguments, environment);
     EXPECT_EQ(ran.status, status) << arguments[0] << ": " << ran.out << ran.error;
@@ -30,11 +30,11 @@ class TwoBows : public testing::Test {
   void shoot() const {
     expect({"start", book(), "--bow", "recurve"}, kDone, "is ready");
     expect({"add", book(), demo("block1-bare.wav"), "--setup", "bare"}, kDone, "block 1");
-    expect({"add", book(), demo("block2-steel-plug.wav"), "--setup", "steel"}, kDone, "block 2");
+    expect({"add", book(), demo("block2-clay-ring.wav"), "--setup", "steel"}, kDone, "block 2");
     expect({"bow", "add", book(), "longbow"}, kDone, "longbow");
     expect({"session", book(), "--bow", "longbow"}, kDone, "with 'longbow'");
     expect({"add", book(), demo("block6-bare.wav"), "--setup", "bare"}, kDone, "the baseline");
-    expect({"add", book(), demo("block3-rubber-plug.wav"), "--setup", "rubber"}, kDone, "block 4");
+    expect({"add", book(), demo("block3-felt-cuff.wav"), "--setup", "rubber"}, kDone, "block 4");
   }
 
   const TestFolder folder_;
@@ -79,8 +79,8 @@ TEST_F(TwoBows, ListeningIsWithTheSessionsBow) {
 TEST_F(TwoBows, NamesThatDifferInCapitalsAreOne) {
   shoot();
   for (const char* name : {"Rubber", "RUBBER"}) {
-    expect({"add", book(), demo("block4-rubber-plug.wav"), "--setup", name}, kBadCommand, "'rubber', which differs in capitals only");
-    expect({"add", book(), demo("block4-rubber-plug.wav"), "--setup", name, "--new"}, kBadCommand, "differs in capitals only");
+    expect({"add", book(), demo("block4-felt-cuff.wav"), "--setup", name}, kBadCommand, "'rubber', which differs in capitals only");
+    expect({"add", book(), demo("block4-felt-cuff.wav"), "--setup", name, "--new"}, kBadCommand, "differs in capitals only");
     expect({"set-up", "add", book(), name}, kBadCommand, "differs in capitals only");
   }
   EXPECT_EQ(logbook::Logbook(book()).blocks().size(), 4U);

@@ -149,7 +149,7 @@ void DocumentPane::put(const Stage& stage, const report::Table& table, float wid
 
 void DocumentPane::put(const Stage& stage, const report::Drawings& drawings, float width) {
   const float between = stage.px(8.0F);
-  const bool two = !drawings.wide && drawings.figures.size() > 1 && width >= stage.px(2.0F * kLeastDrawing) + between;
+  const bool two = drawings.across != report::Across::one && drawings.figures.size() > 1 && width >= stage.px(2.0F * kLeastDrawing) + between;
   const float each = two ? 0.5F * (width - between) : width;
   for (std::size_t k = 0; k < drawings.figures.size(); k += two ? 2 : 1) {
     const float top = y_;

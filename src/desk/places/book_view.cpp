@@ -101,7 +101,7 @@ void BookView::setups(Desk& desk, const Stage& stage) {
   }
   const float width = ImGui::GetContentRegionAvail().x;
   bool entered = false;
-  field(stage, "set-up name", "its name: rubber plug", setup_name_, width);
+  field(stage, "set-up name", "its name: felt cuff", setup_name_, width);
   field(stage, "set-up differs", "what differs from the baseline", setup_changed_, width, &entered);
   const bool keep = push(stage, "Keep the set-up", {.kind = Push::main, .icon = Icon::tick, .enabled = !setup_name_.empty()});
   ImGui::SameLine();
