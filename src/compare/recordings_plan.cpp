@@ -6,10 +6,12 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 #include <filesystem>
 #include <string_view>
 #include <system_error>
 
+#include "base/csv.h"
 #include "base/failure.h"
 
 namespace ringfall::compare {
@@ -81,6 +83,23 @@ void name_by_file(std::vector<Typed>& all) {
   }
   const bool one_left = open.size() == all.size() && std::ranges::all_of(names, [&](const std::string& name) { return name == names.front(); });
   for (std::size_t k = 0; k < open.size(); ++k) open[k]->setup = one_left ? stem(open[k]) : names[k];
+}
+
+/// What a line says of its set-up: the first mass that is there, all of its notes. Two masses are a mistake.
+void add_facts(const CsvTable& table, std::size_t row, const std::string& setup, const std::string& note, std::optional<double> mass_g,
+               std::vector<SetUpFacts>& all) {
+  if (mass_g && !(*mass_g > -1e4 && *mass_g < 1e4)) {
+    throw FileFailure(fmt::format("{}, line {}: an added mass of {:g} g is none that a bow could have", table.name, table.lines[row], *mass_g));
+  }
+  auto own = std::ranges::find(all, setup, &SetUpFacts::name);
+  if (own == all.end()) own = all.insert(all.end(), SetUpFacts{.name = setup});
+  if (!note.empty() && own->changed.find(note) == std::string::npos) own->changed += (own->changed.empty() ? "" : "; ") + note;
+  if (!mass_g) return;
+  if (own->added_mass_kg && std::abs(*own->added_mass_kg - *mass_g / 1000.0) > 1e-9) {
+    throw FileFailure(fmt::format("{}, line {}: '{}' adds {:g} g here and {:g} g in a line before; two masses are two set-ups",
+                                  table.name, table.lines[row], setup, *mass_g, *own->added_mass_kg * 1000.0));
+  }
+  own->added_mass_kg = *mass_g / 1000.0;
 }
 
 SessionPlan plan_of(const std::vector<Typed>& all) {
@@ -158,6 +177,21 @@ SessionPlan session_plan_of(const std::string& source) {
   SessionPlan plan = plan_of(all);
   plan.folder = source;
   return plan;
+}
+
+std::vector<SetUpFacts> setup_facts_of(const std::string& source) {
+  std::error_code failed;
+  const fs::path path = fs::is_directory(source, failed) ? fs::path(source) / "setups.csv" : fs::path(source);
+  std::vector<SetUpFacts> all;
+  if (!fs::exists(path, failed)) return all;
+  const CsvTable table = read_csv(path.string());
+  const std::size_t setup = table.needed_column("setup");
+  const auto note = table.column("note");
+  const auto mass = table.column("added_mass_g");
+  for (std::size_t row = 0; row < table.rows.size(); ++row) {
+    add_facts(table, row, table.rows[row][setup], note ? table.rows[row][*note] : std::string(), mass ? table.number(row, *mass) : std::nullopt, all);
+  }
+  return all;
 }
 
 }  // namespace ringfall::compare

@@ -26,4 +26,8 @@ bool is_sound_name(const std::string& file);
 /// "baseline", "before" and "without" come first, else the order is that of the names. FileFailure: neither is there.
 SessionPlan session_plan_of(const std::string& source);
 
+/// What a plan's table says of its set-ups: their notes and, in a column `added_mass_g`, what each adds to the bow (one line of it is enough).
+/// Empty without a table. FileFailure: two masses of one set-up, or one that no bow could have.
+std::vector<SetUpFacts> setup_facts_of(const std::string& source);
+
 }  // namespace ringfall::compare

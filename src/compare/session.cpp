@@ -36,30 +36,12 @@ std::optional<double> rating(const CsvTable& table, std::size_t row, const char*
   return value;
 }
 
-/// What a line says of its set-up: the first mass that is there, all of its notes. Two masses are a mistake.
-void add_facts(const CsvTable& table, std::size_t row, const SessionBlock& entry, std::optional<double> mass_g,
-               std::vector<SetUpFacts>& all) {
-  if (mass_g && !(*mass_g > -1e4 && *mass_g < 1e4)) {
-    throw FileFailure(fmt::format("{}, line {}: an added mass of {:g} g is none that a bow could have", table.name, table.lines[row], *mass_g));
-  }
-  auto own = std::ranges::find(all, entry.setup, &SetUpFacts::name);
-  if (own == all.end()) own = all.insert(all.end(), {entry.setup, "", std::nullopt, std::nullopt});
-  if (!entry.note.empty() && own->changed.find(entry.note) == std::string::npos) own->changed += (own->changed.empty() ? "" : "; ") + entry.note;
-  if (!mass_g) return;
-  if (own->added_mass_kg && std::abs(*own->added_mass_kg - *mass_g / 1000.0) > 1e-9) {
-    throw FileFailure(fmt::format("{}, line {}: '{}' adds {:g} g here and {:g} g in a line before; two masses are two set-ups",
-                                  table.name, table.lines[row], entry.setup, *mass_g, *own->added_mass_kg * 1000.0));
-  }
-  own->added_mass_kg = *mass_g / 1000.0;
-}
-
 void read_blocks(const CsvTable& table, SessionPlan& plan) {
   const std::size_t file = table.needed_column("file");
   const std::size_t setup = table.needed_column("setup");
   const auto block = table.column("block");
   const auto note = table.column("note");
   const auto drop = table.column("drop");
-  const auto mass = table.column("added_mass_g");
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
     SessionBlock entry;
     entry.file = table.text(row, file);
@@ -74,7 +56,6 @@ void read_blocks(const CsvTable& table, SessionPlan& plan) {
     entry.block = block ? whole_number(table, row, *block, static_cast<int>(row) + 1) : static_cast<int>(row) + 1;
     if (note) entry.note = table.text(row, *note);
     if (drop) entry.dropped = table.text(row, *drop);
-    add_facts(table, row, entry, mass ? table.number(row, *mass) : std::nullopt, plan.setup_facts);
     plan.blocks.push_back(std::move(entry));
   }
   if (plan.blocks.empty()) throw FileFailure(table.name + ": no set-up is listed; write one line a recording");

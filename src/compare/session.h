@@ -105,14 +105,13 @@ struct SessionPlan {
   std::string folder;
   std::vector<SessionBlock> blocks;                          ///< without shots yet
   std::map<std::pair<std::string, int>, Said> said;          ///< by file and shot number
-  std::vector<SetUpFacts> setup_facts;                       ///< of every set-up: its notes, its mass where it is given
 
   /// A block's recording, ready to open.
   std::string path_of(const SessionBlock& block) const;
 };
 
 /// Reads a plan. `source`: a folder with a setups.csv, or such a table itself; a comments.csv beside it is read when there.
-/// setups.csv: file, setup, block [, added_mass_g, note, drop]; without `block` each row is one block in the order written; a reason under
+/// setups.csv: file, setup, block [, note, drop]; without `block` each row is one block in the order written; a reason under
 /// `drop` leaves the block out of the comparison, which says so.
 /// comments.csv: file, shot [, loud, hum, ping, feel, words].
 /// FileFailure says which table and line is wrong: no rows, an empty name, a rating outside 0 .. 10, an unknown file.

@@ -27,7 +27,9 @@ Compared compare_recordings(const CompareRequest& request) {
   const auto plan = request.recordings.empty() ? compare::session_plan_of(request.source) : compare::plan_of_recordings(request.recordings);
   compare::check_question(planned_setups(plan), request.baseline, compare::measures_of({}), request.main_number);
   Compared result;
+  auto facts = request.recordings.empty() ? compare::setup_facts_of(request.source) : std::vector<compare::SetUpFacts>();
   result.measured = measure_session(plan, request.hear);
+  result.measured.session.setup_facts = std::move(facts);
   if (!result.measured.complaints.empty() && result.measured.session.setups().size() < 2) {
     result.usable = false;
     return result;

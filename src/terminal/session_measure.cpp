@@ -46,7 +46,6 @@ MeasuredSession measure_session(const compare::SessionPlan& plan, const HearRequ
 
   MeasuredSession measured;
   measured.settings = options.settings;
-  measured.session.setup_facts = plan.setup_facts;
   measured.complaints = std::move(heard.complaints);
   for (const auto& planned : plan.blocks) {
     const auto recording = std::ranges::find(heard.recordings, plan.path_of(planned), &intake::Recording::file);

@@ -71,17 +71,17 @@ TEST(RecordingsPlan, TheTableSaysWhatSetUpsAdd) {
   const TestFolder folder;
   const auto write = [&](const char* text) { std::ofstream(folder.path("setups.csv")) << text; };
   write("file,setup,block,added_mass_g,note\na.wav,bare,1,,\nb.wav,clay,2,60,the same mass\nc.wav,cuff,3,60,\nd.wav,cuff,4,,felt\n");
-  const auto plan = read_session_plan(folder.str());
-  ASSERT_EQ(plan.setup_facts.size(), 3U);
-  EXPECT_FALSE(plan.setup_facts[0].added_mass_kg);
-  EXPECT_DOUBLE_EQ(plan.setup_facts[1].added_mass_kg.value(), 0.060);
-  EXPECT_EQ(plan.setup_facts[1].changed, "the same mass");
-  EXPECT_DOUBLE_EQ(plan.setup_facts[2].added_mass_kg.value(), 0.060);
-  EXPECT_EQ(plan.setup_facts[2].changed, "felt");
+  const auto facts = setup_facts_of(folder.str());
+  ASSERT_EQ(facts.size(), 3U);
+  EXPECT_FALSE(facts[0].added_mass_kg);
+  EXPECT_DOUBLE_EQ(facts[1].added_mass_kg.value(), 0.060);
+  EXPECT_EQ(facts[1].changed, "the same mass");
+  EXPECT_DOUBLE_EQ(facts[2].added_mass_kg.value(), 0.060);
+  EXPECT_EQ(facts[2].changed, "felt");
   write("file,setup,added_mass_g\na.wav,cuff,60\nb.wav,cuff,70\n");
-  EXPECT_THROW(read_session_plan(folder.str()), FileFailure) << "two masses are two set-ups";
+  EXPECT_THROW(setup_facts_of(folder.str()), FileFailure) << "two masses are two set-ups";
   write("file,setup,added_mass_g\na.wav,cuff,90000\n");
-  EXPECT_THROW(read_session_plan(folder.str()), FileFailure);
+  EXPECT_THROW(setup_facts_of(folder.str()), FileFailure);
 }
 
 }  // namespace
