@@ -189,7 +189,7 @@ std::vector<SetUpFacts> setup_facts_of(const std::string& source) {
   const auto note = table.column("note");
   const auto mass = table.column("added_mass_g");
   for (std::size_t row = 0; row < table.rows.size(); ++row) {
-    add_facts(table, row, table.rows[row][setup], note ? table.rows[row][*note] : std::string(), mass ? table.number(row, *mass) : std::nullopt, all);
+    add_facts(table, row, table.text(row, setup), note ? table.text(row, *note) : std::string(), mass ? table.number(row, *mass) : std::nullopt, all);
   }
   return all;
 }

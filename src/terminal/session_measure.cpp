@@ -29,8 +29,8 @@ void refuse_doubles(const compare::Session& session) {
       for (const auto& shot : blocks[k]->shots) {
         const auto twin = std::ranges::find_if(blocks[other]->shots, [&](const auto& before) { return same_sound(shot.shot, before.shot); });
         if (twin == blocks[other]->shots.end()) continue;
-        throw FileFailure(fmt::format("{}: shot {} of it is the very sound of shot {} of {}, and the same shot must not count twice; take one of "
-                                      "them out of the table", blocks[k]->file, shot.shot.number, twin->shot.number, blocks[other]->file));
+        throw FileFailure(fmt::format("{}: shot {} of it is the very sound of shot {} of {}, and the same shot must not count twice; leave one "
+                                      "of them out", blocks[k]->file, shot.shot.number, twin->shot.number, blocks[other]->file));
       }
     }
   }

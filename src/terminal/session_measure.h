@@ -19,8 +19,8 @@ struct MeasuredSession {
   std::string logbook;  ///< where the session is from one: its file; recordings is empty then
 };
 
-/// Measures every recording of a plan (comments are joined by shot number). A recording that holds the sound of one before it is left out and
-/// says so (compare/same_sound.h).
+/// Measures every recording of a plan (comments are joined by shot number). FileFailure: two
+/// recordings that count hold one shot.
 MeasuredSession measure_session(const compare::SessionPlan& plan, const HearRequest& request);
 
 }  // namespace ringfall::terminal
