@@ -35,7 +35,7 @@ constexpr int kKillsAVerb = 5;
 #else
 constexpr int kKillsAVerb = 60;
 #endif
-constexpr std::size_t kShots = 5;  // of the demo's first block
+constexpr std::size_t kShots = 5;  // of the first recording
 
 int kills() {
   const char* wanted = std::getenv("RINGFALL_KILLS");
@@ -97,7 +97,7 @@ class Killed : public ::testing::Test {
     EXPECT_GT(killed, kills() / 4) << "most of them were killed at work";
   }
 
-  static std::string recording() { return demo_folder() + "/block1-bare.wav"; }
+  static std::string recording() { return fives_folder() + "/block1-bare.wav"; }
 
   /// `check` by the same calls, without the program's start.
   static void expect_whole(const std::string& path, std::size_t shots) {

@@ -26,8 +26,8 @@ TEST(Output, AFullDiskIsNeverDone) {
   const TestFolder folder;
   const std::string book = folder.path("a");
   ASSERT_EQ(run_program({"start", book, "--bow", "b"}).status, kDone);
-  ASSERT_EQ(run_program({"add", book, demo_folder() + "/block1-bare.wav", "--setup", "bare"}).status, kDone);
-  const std::string wav = "'" + demo_folder() + "/block1-bare.wav'";
+  ASSERT_EQ(run_program({"add", book, fives_folder() + "/block1-bare.wav", "--setup", "bare"}).status, kDone);
+  const std::string wav = "'" + fives_folder() + "/block1-bare.wav'";
   for (const std::string& command :
        {std::string("--help"), std::string("--version"), std::string("completion"), "list '" + book + "'", "list '" + book + "' --json",
         "check '" + book + "'", "hunting '" + book + "' bare --distance 18m --json", "measure " + wav + " --json", "measure " + wav + " --csv", "measure " + wav,
@@ -72,7 +72,7 @@ TEST(Output, HealthySoundIsNotCalledDamaged) {
   const TestFolder folder;
   const std::string book = folder.path("a");
   ASSERT_EQ(run_program({"start", book, "--bow", "b"}).status, kDone);
-  ASSERT_EQ(run_program({"add", book, demo_folder() + "/block1-bare.wav", "--setup", "bare"}, "TMPDIR=/nowhere").status, kDone);
+  ASSERT_EQ(run_program({"add", book, fives_folder() + "/block1-bare.wav", "--setup", "bare"}, "TMPDIR=/nowhere").status, kDone);
   for (const char* environment : {"TMPDIR=/nowhere", "TMPDIR=/dev/full"}) {
     const auto checked = run_program({"check", book}, environment);
     EXPECT_EQ(checked.status, kDone) << checked.error;
@@ -80,19 +80,19 @@ TEST(Output, HealthySoundIsNotCalledDamaged) {
   }
 }
 
-void copy_recording(const std::string& name, const std::string& to) { std::filesystem::copy_file(demo_folder() + "/" + name, to); }
+void copy_recording(const std::string& name, const std::string& to) { std::filesystem::copy_file(fives_folder() + "/" + name, to); }
 
 TEST(Output, TheSameSoundUnderAnotherNameIsRefused) {
   const TestFolder folder;
   copy_recording("block1-bare.wav", folder.path("a1.wav"));
   copy_recording("block1-bare.wav", folder.path("a1 (1).wav"));
-  copy_recording("block2-steel-plug.wav", folder.path("b1.wav"));
+  copy_recording("block2-clay-ring.wav", folder.path("b1.wav"));
   write_whole_file(folder.path("setups.csv"), "file,setup,block\na1.wav,bare,1\nb1.wav,steel,2\na1 (1).wav,bare,3\n");
   const auto twice = run_program({"compare", folder.str()});
   EXPECT_EQ(twice.status, kUnusable);
   EXPECT_NE(twice.error.find("must not count twice"), std::string::npos) << twice.error;
   // A blank more makes no third set-up.
-  copy_recording("block5-steel-plug.wav", folder.path("b2.wav"));
+  copy_recording("block5-clay-ring.wav", folder.path("b2.wav"));
   copy_recording("block6-bare.wav", folder.path("a2.wav"));
   write_whole_file(folder.path("setups.csv"), "file,setup,block\na1.wav, bare ,1\nb1.wav,steel,2\nb2.wav,steel,3\na2.wav,bare,4\n");
   const auto once = run_program({"compare", folder.str(), "--csv"});
@@ -104,8 +104,8 @@ TEST(Output, ADamagedSoundIsLeftOutOfTheComparisonAlone) {
   const TestFolder folder;
   const std::string book = folder.path("a");
   ASSERT_EQ(run_program({"start", book, "--bow", "b"}).status, kDone);
-  for (const auto& [file, setup] : {std::pair{"block1-bare", "bare"}, {"block2-steel-plug", "steel"}, {"block5-steel-plug", "steel"}, {"block6-bare", "bare"}}) {
-    ASSERT_EQ(run_program({"add", book, demo_folder() + "/" + file + ".wav", "--setup", setup}).status, kDone);
+  for (const auto& [file, setup] : {std::pair{"block1-bare", "bare"}, {"block2-clay-ring", "steel"}, {"block5-clay-ring", "steel"}, {"block6-bare", "bare"}}) {
+    ASSERT_EQ(run_program({"add", book, fives_folder() + "/" + file + ".wav", "--setup", setup}).status, kDone);
   }
   logbook::Database(book, logbook::Database::Access::existing).run("UPDATE shot SET clip = zeroblob(length(clip)) WHERE id = 2");
   const auto ran = run_program({"compare", book});

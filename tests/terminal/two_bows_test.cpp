@@ -44,7 +44,7 @@ TEST_F(TwoBows, AreComparedEachWithItsOwnBaseline) {
   shoot();
   expect({"compare", book(), "--main", "hum"}, kBadCommand, "say which with --bow");
   expect({"report", book(), "-o", folder_.path("a.html")}, kBadCommand, "say which with --bow");
-  expect({"compare", book(), "--main", "hum", "--bow", "longbow"}, kDone, "rubber: hum is ");
+  expect({"compare", book(), "--main", "hum", "--bow", "longbow", "--all"}, kDone, "rubber: hum is ");
   expect({"compare", book(), "--main", "hum", "--bow", "longbow"}, kDone, "against 'bare'");
   expect({"compare", book(), "--main", "hum", "--bow", "crossbow"}, kBadCommand, "there is no bow 'crossbow'");
   expect({"compare", book(), "--main", "hum", "--baseline", "recurve: bare"}, kNotMeasured, "against 'recurve: bare'");
