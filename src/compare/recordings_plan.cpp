@@ -92,7 +92,7 @@ void add_facts(const CsvTable& table, std::size_t row, const std::string& setup,
     throw FileFailure(fmt::format("{}, line {}: an added mass of {:g} g is none that a bow could have", table.name, table.lines[row], *mass_g));
   }
   auto own = std::ranges::find(all, setup, &SetUpFacts::name);
-  if (own == all.end()) own = all.insert(all.end(), SetUpFacts{.name = setup});
+  if (own == all.end()) own = all.insert(all.end(), SetUpFacts{setup, {}, std::nullopt, std::nullopt});
   if (!note.empty() && own->changed.find(note) == std::string::npos) own->changed += (own->changed.empty() ? "" : "; ") + note;
   if (!mass_g) return;
   if (own->added_mass_kg && std::abs(*own->added_mass_kg - *mass_g / 1000.0) > 1e-9) {

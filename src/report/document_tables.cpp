@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 #include <utility>
 
 #include "base/text.h"
@@ -22,6 +23,9 @@ std::string channel_text(const RecordingFacts& recording) {
   return recording.channels ? fmt::format("{} of {}", *recording.channel, *recording.channels) : std::to_string(*recording.channel);
 }
 
+std::string shots_text(const compare::NumberDifference& row) { return fmt::format("{} / {}", row.baseline.n, row.setup.n); }
+std::string blocks_of_both(const compare::NumberDifference& row) { return fmt::format("{} / {}", row.baseline.blocks, row.setup.blocks); }
+
 // The answer stands first, so that a phone shows it without moving the table.
 std::vector<std::string> number_row(const compare::NumberDifference& row) {
   const int decimals = row.number->decimals;
@@ -35,8 +39,14 @@ std::vector<std::string> number_row(const compare::NumberDifference& row) {
           plain_number(row.baseline.mean, decimals),
           plain_number(row.setup.mean, decimals),
           plain_number(row.setup.deviation, decimals),
-          fmt::format("{} / {}", row.baseline.n, row.setup.n),
-          fmt::format("{} / {}", row.baseline.blocks, row.setup.blocks)};
+          shots_text(row),
+          blocks_of_both(row)};
+}
+
+/// What all rows have alike is said once; nullopt: they differ.
+std::optional<std::string> alike(const std::vector<compare::NumberDifference>& rows, std::string (*text)(const compare::NumberDifference&)) {
+  const bool all = std::ranges::all_of(rows, [&](const auto& row) { return text(row) == text(rows.front()); });
+  return all ? std::optional(text(rows.front())) : std::nullopt;
 }
 
 }  // namespace
@@ -94,6 +104,13 @@ Section numbers_part(const SessionReport& report) {
     table.columns.push_back({"Shots", true});
     table.columns.push_back({"Blocks", true});
     for (const auto& row : against.numbers) table.rows.push_back(number_row(row));
+    const auto shots = alike(against.numbers, shots_text);
+    const auto blocks = alike(against.numbers, blocks_of_both);
+    if (shots && blocks) {
+      table.columns.resize(table.columns.size() - 2);
+      for (auto& row : table.rows) row.resize(table.columns.size());
+      table.caption += fmt::format(" Shots: {}; blocks: {}.", *shots, *blocks);
+    }
     section.pieces.emplace_back(std::move(table));
   }
   return section;

@@ -112,10 +112,8 @@ Section words_part(const SessionReport& report) {
     section.pieces.emplace_back(std::move(figures));
   }
   if (auto lines = word_check_lines(compare::word_checks(session)); !lines.empty()) {
-    section.pieces.emplace_back(Words{
-        "Words of the list held against the shot's own number, above or below the middle of all shots. The numbers stand; words say "
-        "where to look.",
-        WordsStyle::plain});
+    lines.insert(lines.begin(), "Words of the list held against the shot's own number, above or below the middle of all shots. The numbers stand; "
+                                "words say where to look.");
     section.pieces.emplace_back(Points{std::move(lines), Faces::page});
   }
   section.pieces.emplace_back(shot_table(session));
