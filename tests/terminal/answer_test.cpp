@@ -36,8 +36,8 @@ const Compared& demo_compared() {
 void expect_true(const compare::Statement& said, double truth) {
   ASSERT_TRUE(said.interval) << said.number;
   EXPECT_TRUE(said.interval->contains(truth)) << said.number << " is " << truth << ", said " << said.interval->low << " to " << said.interval->high;
-  if (said.change == compare::Change::less) EXPECT_LT(truth, 0.0) << said.number;
-  if (said.change == compare::Change::more) EXPECT_GT(truth, 0.0) << said.number;
+  if (said.change == compare::Change::less) { EXPECT_LT(truth, 0.0) << said.number; }
+  if (said.change == compare::Change::more) { EXPECT_GT(truth, 0.0) << said.number; }
 }
 
 // intake::demo_truths() are measured by intake.Demo.* without the comparison.
