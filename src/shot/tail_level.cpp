@@ -16,7 +16,7 @@ constexpr int kSlopes = 3;
 /// The difference of two noisy means is no level until it is this share of the floor. Of noise alone the means over window and
 /// floor scatter by 20 and 8 % (340 Hz wide, 70 and 550 ms): three times the root of their squares' sum.
 constexpr double kOverFloor = 0.6;
-constexpr double kLeastFloor_s = 0.1;
+constexpr double kLeastQuiet_s = 0.1;
 
 std::optional<TailLevel> band_level(const PressureClip& clip, const ShotSegment& segment, const signal::Band& band, double begin_s,
                                     const MeasureSettings& settings) {
@@ -29,7 +29,7 @@ std::optional<TailLevel> band_level(const PressureClip& clip, const ShotSegment&
   const double mean = std::accumulate(heard.begin(), heard.end(), 0.0) / static_cast<double>(heard.size());
   double floor = 0.0;
   const auto before = clip.between(settings.floor_begin_s, settings.floor_end_s);
-  if (static_cast<double>(before.size()) >= kLeastFloor_s * clip.sample_rate_hz()) {
+  if (static_cast<double>(before.size()) >= kLeastQuiet_s * clip.sample_rate_hz()) {
     const signal::SegmentSpectrum spectrum(before, clip.sample_rate_hz(), 0.010);
     const auto quiet = spectrum.band_power(band);
     if (quiet) floor = signal::floor_mean_square(quiet->mean_square_pa2, quiet->rate_hz).value_or(0.0);
