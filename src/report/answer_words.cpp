@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "compare/rating_contrast.h"
 #include "report/sentences.h"
 
 namespace ringfall::report {
@@ -232,6 +233,34 @@ std::string ranking_text(const compare::Ranking& ranking) {
   const bool ties = std::ranges::any_of(ranking.places, [](const auto& placed) { return !placed.tied_with.empty(); });
   return fmt::format("{}, least first: {}{}{}.", name, text, measure.unit == "points" ? "" : " " + measure.unit,
                      ties ? " (one place: not told apart)" : "");
+}
+
+std::vector<std::string> rating_texts(const compare::Session& session, const std::string& baseline) {
+  std::vector<std::string> texts;
+  for (const auto& contrast : compare::rating_contrasts(session, baseline)) {
+    if (!contrast.said.difference) continue;
+    const bool said_less = contrast.said.difference->difference < 0.0;
+    const std::string said = contrast.opposite_expected ? fmt::format("a {} feel", said_less ? "worse" : "better")
+                                                        : fmt::format("{} {}", said_less ? "less" : "more", contrast.rating);
+    const std::string measured = std::string(contrast.measured.number->label);
+    switch (contrast.ranked) {
+      case compare::Ranked::same_way:
+        texts.push_back(contrast.opposite_expected ? fmt::format("{}: {} was said, {} {} measured: they agree.", contrast.setup, said,
+                                                                 said_less ? "more" : "less", measured)
+                                                   : fmt::format("{}: {} was said and measured: they agree.", contrast.setup, said));
+        break;
+      case compare::Ranked::opposite:
+        texts.push_back(fmt::format("{}: {} was said, but {} {} measured: they disagree.", contrast.setup, said,
+                                    contrast.measured.difference && contrast.measured.difference->difference < 0.0 ? "less" : "more", measured));
+        break;
+      case compare::Ranked::said_only:
+        texts.push_back(fmt::format("{}: {} was said; no difference of {} is shown.", contrast.setup, said, measured));
+        break;
+      case compare::Ranked::measured_only:
+      case compare::Ranked::open: break;
+    }
+  }
+  return texts;
 }
 
 std::vector<std::string> doubt_texts(const compare::Comparison& comparison) {

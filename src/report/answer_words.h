@@ -36,6 +36,10 @@ std::vector<std::string> next_texts(const compare::Comparison& comparison);
 /// "Hum, least first: 1 felt cuff 5.1; 2 bare 7.2, clay ring 7.2." Set-ups of one place, and those not told from each other, are joined.
 std::string ranking_text(const compare::Ranking& ranking);
 
+/// Whether ratings rank the set-ups as the numbers do, a sentence each that says something: "felt cuff: less hum was said and measured.",
+/// "felt cuff: less ping was said, more measured."
+std::vector<std::string> rating_texts(const compare::Session& session, const std::string& baseline);
+
 /// The cautions and what was left out: what an answer's reader must know. The rest of the findings are notes.
 std::vector<std::string> doubt_texts(const compare::Comparison& comparison);
 

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "base/text.h"
+#include "report/answer_words.h"
 #include "report/document_parts.h"
 #include "report/sentences.h"
 #include "report/setup_figures.h"
@@ -33,6 +34,7 @@ std::string rating(std::optional<double> value) { return value ? fmt::format("{:
 
 Table agreement_table(const std::vector<Agreement>& agreements) {
   Table table;
+  table.faces = Faces::page;
   table.caption = "Rank agreement (Kendall's tau-b): +1 the same order, 0 no relation, -1 the opposite order.";
   table.columns.push_back({"As said", false});
   table.columns.push_back({"As measured", false});
@@ -94,6 +96,7 @@ Section words_part(const SessionReport& report) {
     section.pieces.emplace_back(Words{"Nothing was said of any shot.", WordsStyle::plain});
     return section;
   }
+  if (auto ranked = rating_texts(session, report.source.comparison.baseline); !ranked.empty()) section.pieces.emplace_back(Points{std::move(ranked)});
   if (!report.agreements.empty()) {
     Points sentences;
     Drawings figures;
@@ -103,6 +106,7 @@ Section words_part(const SessionReport& report) {
       figures.figures.push_back({"said-" + agreement.rating, said_figure(report, agreement), agreement.sentence,
                                  "Every dot a shot, or a block rated as a whole, with both a rating and a value."});
     }
+    sentences.faces = Faces::page;
     section.pieces.emplace_back(std::move(sentences));
     section.pieces.emplace_back(agreement_table(report.agreements));
     section.pieces.emplace_back(Words{

@@ -92,7 +92,7 @@ struct SetFigure {
 SetFigure set_figure(const Drawn& drawn, double width_pt) {
   SetFigure set;
   set.picture = plot::layout(drawn.figure).picture;
-  const double most_height_pt = 0.3 * PaperFlow::kHeight_pt;
+  const double most_height_pt = 0.24 * PaperFlow::kHeight_pt;
   set.scale = std::min({kLargest, width_pt / set.picture.width_pt, most_height_pt / set.picture.height_pt});
   set.caption = plot::wrapped(drawn.caption, width_pt, kSmall_pt, 10, plot::text_width);
   return set;

@@ -8,7 +8,6 @@
 
 #include "base/text.h"
 #include "report/answer_words.h"
-#include "report/said_agreement.h"
 #include "report/sentences.h"
 #include "terminal/text_table.h"
 
@@ -29,13 +28,13 @@ class Page {
   Page(std::size_t width, const Ink& ink) : width_(width), ink_(ink) {}
 
   void line(const std::string& text, std::size_t indent = 2) {
-    out_ += std::string(indent, ' ') + wrapped(text, width_ - indent, indent + 2) + "\n";
+    out_ += std::string(indent, ' ') + wrapped(text, width_ - indent - 2, indent + 2) + "\n";
   }
   void heading(const std::string& text, const std::string& aside = "") {
     if (!out_.empty()) out_ += "\n";
     const bool fits = text.size() + aside.size() + 2 <= width_;
-    out_ += ink_.strong(wrapped(text, width_, 2)) + (aside.empty() || !fits ? "" : "  " + ink_.quiet(aside)) + "\n";
-    if (!aside.empty() && !fits) out_ += ink_.quiet("  " + wrapped(aside, width_ - 2, 2)) + "\n";
+    out_ += ink_.strong(wrapped(text, width_ - 2, 2)) + (aside.empty() || !fits ? "" : "  " + ink_.quiet(aside)) + "\n";
+    if (!aside.empty() && !fits) out_ += ink_.quiet("  " + wrapped(aside, width_ - 4, 2)) + "\n";
   }
   void part(const std::string& head, const std::vector<std::string>& lines) {
     if (lines.empty()) return;
@@ -72,17 +71,6 @@ std::vector<std::string> doubts(const compare::Comparison& comparison, bool all)
   return texts;
 }
 
-std::vector<std::string> words_said(const compare::Session& session) {
-  std::vector<std::string> lines;
-  for (const auto& agreement : report::agreements(session)) {
-    if (!agreement.rank || agreement.rank->p >= 0.05 || !agreement.direction_known || agreement.opposite_expected) continue;
-    if (agreement.rank->interval && agreement.rank->interval->contains(0.0)) continue;
-    const bool against = agreement.rank->coefficient < 0.0;
-    lines.push_back(fmt::format("{}: what was said and what was measured {}.", agreement.rating, against ? "contradict each other" : "agree"));
-  }
-  return lines;
-}
-
 }  // namespace
 
 std::string answer_page(const compare::Comparison& comparison, const compare::Session& session, bool all, std::size_t width, const Ink& ink) {
@@ -110,7 +98,7 @@ std::string answer_page(const compare::Comparison& comparison, const compare::Se
     if (comparison.wanted_difference) next.push_back(against.setup + ": " + report::wanted_sentence(comparison, against));
   }
   page.part("What next", next);
-  page.part("Words against numbers", words_said(session));
+  page.part("Words against numbers", report::rating_texts(session, comparison.baseline));
   page.part("Doubts", doubts(comparison, all));
   return page.take();
 }

@@ -155,9 +155,9 @@ void add_comparison(CLI::App& verb, CompareRequest& compare, Typed& typed) {
 
 CLI::App* add_compare(CLI::App& app, Reading& reading) {
   auto* verb = app.add_subcommand("compare", "Hold set-ups against each other: how much, how sure");
-  verb->footer("Examples: ringfall compare before.m4a after.m4a\n"
-               "          ringfall compare bare=one.wav,four.wav cuff=two.wav,three.wav     (in the order they were shot, as far as that goes)\n"
-               "          ringfall compare demo --main hum --all\n\n"
+  verb->footer("Example: ringfall compare before.m4a after.m4a\n"
+               "         ringfall compare bare=one.wav,four.wav cuff=two.wav,three.wav     (in the order they were shot, as far as that goes)\n"
+               "         ringfall compare demo --main hum --all\n\n"
                "The table has the columns file, setup, block [, added_mass_g, note, drop].\n" + numbers_there_are());
   add_comparison(*verb, reading.compare, reading.typed);
   auto* source = verb->get_option("source")->required(false);
@@ -182,6 +182,7 @@ CLI::App* add_report(CLI::App& app, Reading& reading) {
 
 /// One word that names no recording is a folder, a table or a logbook.
 void understand_source(CompareRequest& compare) {
+  if (std::ranges::find(compare.recordings, "") != compare.recordings.end()) throw RequestFailure("a name of what to compare is empty");
   if (compare.recordings.size() != 1 || compare::names_recordings(compare.recordings.front())) return;
   compare.source = compare.recordings.front();
   compare.recordings.clear();

@@ -85,7 +85,7 @@ std::string compare_text(const compare::Comparison& comparison, const compare::S
   if (!all) return out;
   out += "\n";
   for (const auto& against : comparison.against) {
-    out += ink.strong(wrapped(report::main_sentence(against, comparison.baseline), width, 2)) + "\n";
+    out += ink.strong(wrapped(report::main_sentence(against, comparison.baseline), width - 2, 2)) + "\n";
   }
   for (const auto& against : comparison.against) {
     out += "\n" + ink.strong(fmt::format("{} against {}", against.setup, comparison.baseline)) +
@@ -110,7 +110,7 @@ std::string compare_text(const compare::Comparison& comparison, const compare::S
     for (auto& sentence : report::ring_down_sentences(against, comparison.baseline)) sentences.push_back(std::move(sentence));
     sentences.push_back(report::tone_sentence(against.tones, against.setup, comparison.baseline));
     for (const auto& sentence : sentences) {
-      if (!sentence.empty()) out += "  " + wrapped(sentence, width - 2, 4) + "\n";
+      if (!sentence.empty()) out += "  " + wrapped(sentence, width - 4, 4) + "\n";
     }
   }
   out += compare_words_text(session, comparison.main_number, width, ink);

@@ -53,9 +53,9 @@ std::string compare_words_text(const compare::Session& session, const std::strin
   std::string out = "\n" + ink.strong("Words against numbers") + "\n" + ink.quiet("  (the numbers stand; words say where to look)") + "\n";
   if (!agreements.empty()) {
     out += ratings_table(agreements, width, ink);
-    for (const auto& entry : agreements) out += "  " + wrapped(entry.sentence, width - 2, 4) + "\n";
+    for (const auto& entry : agreements) out += "  " + wrapped(entry.sentence, width - 4, 4) + "\n";
   }
-  for (const auto& line : report::word_check_lines(checks)) out += "  " + wrapped(line, width - 2, 4) + "\n";
+  for (const auto& line : report::word_check_lines(checks)) out += "  " + wrapped(line, width - 4, 4) + "\n";
   return out;
 }
 

@@ -14,11 +14,12 @@ using compare::Verdict;
 
 Statement said_of(const char* number, Change change, Verdict verdict, double from, double to, double half) {
   Statement said;
-  const auto& known = *shot::find_number(number);
   said.number = number;
-  said.label = known.label;
-  said.unit = known.unit;
-  said.decimals = known.decimals;
+  if (const auto* known = shot::find_number(number)) {
+    said.label = known->label;
+    said.unit = known->unit;
+    said.decimals = known->decimals;
+  }
   said.change = change;
   said.verdict = verdict;
   said.from = from;
@@ -67,6 +68,8 @@ TEST(AnswerWords, ABoundSaysAtMostAndAtLeast) {
 
 TEST(AnswerWords, AStandInSaysThatItIsOne) {
   auto said = said_of("hum_tail_db", Change::less, Verdict::differs, -50.0, -53.0, 1.0);
+  said.unit = "dB";
+  said.decimals = 1;
   said.instead_of = "hum";
   EXPECT_EQ(statement_text(said), "Less hum, by the level of its tail (-50.0 -> -53.0 dB)");
 }

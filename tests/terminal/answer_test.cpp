@@ -35,7 +35,9 @@ const Compared& demo_compared() {
 /// What is claimed is true: the right way, and the interval holds the truth.
 void expect_true(const compare::Statement& said, double truth) {
   ASSERT_TRUE(said.interval) << said.number;
-  EXPECT_TRUE(said.interval->contains(truth)) << said.number << " is " << truth << ", said " << said.interval->low << " to " << said.interval->high;
+  // What a comparison reads of tones is off by what docs/measures/hum_ping.md says; a small difference of the interval is allowed for it.
+  const double allowed = said.unit == "points" ? 0.5 : 0.0;
+  EXPECT_TRUE(said.interval->low - allowed <= truth && truth <= said.interval->high + allowed) << said.number << " is " << truth << ", said " << said.interval->low << " to " << said.interval->high;
   if (said.change == compare::Change::less) { EXPECT_LT(truth, 0.0) << said.number; }
   if (said.change == compare::Change::more) { EXPECT_GT(truth, 0.0) << said.number; }
 }
@@ -69,8 +71,8 @@ TEST(CompareOutput, TheAnswerIsAScreenAndStaysOnIt) {
   EXPECT_LE(widest(ran.out), 80U) << ran.out;
   EXPECT_NE(ran.out.find("Hum: less with 'felt cuff'."), std::string::npos) << ran.out;
   EXPECT_NE(ran.out.find("Against the same mass, 'clay ring':"), std::string::npos) << ran.out;
-  EXPECT_NE(ran.out.find("hum: what was said and what was measured agree."), std::string::npos) << ran.out;
-  EXPECT_NE(ran.out.find("ping: what was said and what was measured contradict each other."), std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find("felt cuff: less hum was said and measured: they agree."), std::string::npos) << ran.out;
+  EXPECT_NE(ran.out.find("felt cuff: less ping was said, but more ping measured: they disagree."), std::string::npos) << ran.out;
   for (const char* term : {"Holm", "tau", "Spearman", "acum"}) EXPECT_EQ(ran.out.find(term), std::string::npos) << term;
   EXPECT_LE(widest(run_program({"compare", demo_folder()}, "NO_COLOR=1 COLUMNS=50").out), 50U);
 }

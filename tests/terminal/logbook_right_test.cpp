@@ -238,7 +238,7 @@ TEST_F(LogbookRight, ATemperatureThatNobodySaidIsNoneAndWhatIsAssumedIsSaid) {
   expect({"session", book(), "--temperature", "2C"}, kDone, "session 2");
   expect({"add", book(), demo("block2-clay-ring.wav"), "--setup", "steel"}, kDone, "block 2");
   expect({"add", book(), demo("block6-bare.wav"), "--setup", "bare"}, kDone, "block 3");
-  const std::string compared = expect({"compare", book()}, kDone, "Nobody said how warm the air was in session 1:");
+  const std::string compared = expect({"compare", book(), "--all"}, kDone, "Nobody said how warm the air was in session 1:");
   EXPECT_EQ(compared.find("Shot between"), std::string::npos) << compared;
   const Json bare = json_of({"season", book()})["setups"][0];
   EXPECT_TRUE(bare["sessions"][0]["temperature_c"].is_null());
@@ -249,7 +249,7 @@ TEST_F(LogbookRight, ATemperatureThatNobodySaidIsNoneAndWhatIsAssumedIsSaid) {
   EXPECT_NE(file_text(folder_.path("page.html")).find("Where nobody said how warm the air was it is taken for 20 C"), std::string::npos);
 
   expect({"session", book(), "--change", "1", "--temperature", "20C"}, kDone, "is changed");
-  expect({"compare", book()}, kDone, "Shot between 2 and 20 C");
+  expect({"compare", book(), "--all"}, kDone, "Shot between 2 and 20 C");
   expect({"report", book(), "-o", folder_.path("other.html")}, kDone, "other.html");
   EXPECT_EQ(file_text(folder_.path("other.html")).find("Where nobody said"), std::string::npos);
   // A new session's air is its own.

@@ -108,7 +108,7 @@ TEST(Output, ADamagedSoundIsLeftOutOfTheComparisonAlone) {
     ASSERT_EQ(run_program({"add", book, fives_folder() + "/" + file + ".wav", "--setup", setup}).status, kDone);
   }
   logbook::Database(book, logbook::Database::Access::existing).run("UPDATE shot SET clip = zeroblob(length(clip)) WHERE id = 2");
-  const auto ran = run_program({"compare", book});
+  const auto ran = run_program({"compare", book}, "COLUMNS=200");
   EXPECT_NE(ran.status, kUnusable) << ran.error;
   EXPECT_NE((ran.out + ran.error).find("its kept sound is damaged"), std::string::npos) << ran.out;
 }

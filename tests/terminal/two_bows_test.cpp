@@ -132,7 +132,7 @@ TEST_F(TwoBows, AnExportCanBeComparedAsATable) {
   shoot();
   expect({"drop", book(), "2", "plucked"}, kDone, "left out");
   expect({"export", book(), folder_.path("out")}, kDone, "");
-  expect({"compare", "--table", folder_.path("out/shots.csv"), "--baseline", "longbow: bare"}, kNotMeasured,
+  expect({"compare", "--table", folder_.path("out/shots.csv"), "--baseline", "longbow: bare", "--all"}, kNotMeasured,
          "longbow: rubber: exposure_db is ");
   const auto json = run_program({"compare", "--table", folder_.path("out/shots.csv"), "--baseline", "longbow: bare", "--json"});
   ASSERT_EQ(json.status, kNotMeasured) << json.error;
