@@ -173,6 +173,16 @@ std::vector<shot::Tone> TonePool::common_list(const Search& together, const std:
   return list;
 }
 
+std::vector<shot::Tone> TonePool::as_shown_by(const Search& own, std::vector<shot::Tone> list) {
+  for (shot::Tone& tone : list) {
+    const auto same = std::ranges::find_if(own.tones, [&](const shot::Tone& one) {
+      return std::abs(tone.frequency_hz / one.frequency_hz - 1.0) <= kOneListedTone;
+    });
+    if (same != own.tones.end()) tone = *same;
+  }
+  return list;
+}
+
 std::vector<SetUpTones> TonePool::read(Session& session) {
   // The same end for all set-ups compared, band by band.
   double low_end_s = std::numeric_limits<double>::infinity();
@@ -226,21 +236,22 @@ std::vector<SetUpTones> TonePool::read(Session& session) {
     tones.setup = setup;
     tones.tails = heard.size();
     tones.tail = joined(of_scale.low.density, of_scale.high.density, settings_.ping_low_hz, offset_db);
-    for (const shot::Tone& tone : list) {
+    const auto own_list = as_shown_by(found, list);
+    for (const shot::Tone& tone : own_list) {
       tones.tones.push_back({tone, {}, {}});
       tones.tones.back().tone.level_db += offset_db;
     }
     std::vector<std::vector<double>> shown_levels_db(tones.tones.size());
     for (const Heard* entry : heard) {
-      auto readings = shot::read_tones(entry->tail, list, settings_);
+      auto readings = shot::read_tones(entry->tail, own_list, settings_);
       std::optional<shot::TailTones> alone;
       const auto faintest_db = [&](bool ping) {
         if (!alone) alone = shot::find_tones(entry->tail, settings_);
         return ping ? alone->faintest_ping_db : alone->faintest_hum_db;
       };
       std::erase_if(readings, [&](const shot::Tone& reading) {
-        const auto nearest = std::ranges::min_element(list, {}, [&](const shot::Tone& tone) { return std::abs(tone.frequency_hz - reading.frequency_hz); });
-        if (!doubted[static_cast<std::size_t>(nearest - list.begin())]) return false;
+        const auto nearest = std::ranges::min_element(own_list, {}, [&](const shot::Tone& tone) { return std::abs(tone.frequency_hz - reading.frequency_hz); });
+        if (!doubted[static_cast<std::size_t>(nearest - own_list.begin())]) return false;
         const auto faintest = faintest_db(reading.family == ToneFamily::ping);
         // The faintest is meant for a ring of kFaintRing_s; a shorter one must be stronger to show as much.
         const double shorter_db = std::max(0.0, 20.0 * std::log10(shot::kFaintRing_s / nearest->ring_time_s));

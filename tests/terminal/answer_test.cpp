@@ -35,9 +35,8 @@ const Compared& demo_compared() {
 /// What is claimed is true: the right way, and the interval holds the truth.
 void expect_true(const compare::Statement& said, double truth) {
   ASSERT_TRUE(said.interval) << said.number;
-  // What a comparison reads of tones is off by what docs/measures/hum_ping.md says; a small difference of the interval is allowed for it.
-  const double allowed = said.unit == "points" ? 0.5 : 0.0;
-  EXPECT_TRUE(said.interval->low - allowed <= truth && truth <= said.interval->high + allowed) << said.number << " is " << truth << ", said " << said.interval->low << " to " << said.interval->high;
+  EXPECT_TRUE(said.interval->low <= truth && truth <= said.interval->high)
+      << said.number << " is " << truth << ", said " << said.interval->low << " to " << said.interval->high;
   if (said.change == compare::Change::less) { EXPECT_LT(truth, 0.0) << said.number; }
   if (said.change == compare::Change::more) { EXPECT_GT(truth, 0.0) << said.number; }
 }
