@@ -192,7 +192,7 @@ std::string sureness_text(const compare::Comparison& comparison) {
     case compare::SpreadFrom::assumed:
       return text + "Nobody knows how much blocks of this bow wander by themselves: it is assumed, and nothing is claimed from that.";
   }
-  return text + "; what is said to differ would come by luck in at most 1 of 20 such evenings.";
+  return text + "; by luck alone loudness, ring-down or tones would each be said to differ in about 1 of 20 such evenings.";
 }
 
 std::vector<std::string> next_texts(const compare::Comparison& comparison) {
@@ -232,7 +232,7 @@ std::string ranking_text(const compare::Ranking& ranking) {
   }
   const bool ties = std::ranges::any_of(ranking.places, [](const auto& placed) { return !placed.tied_with.empty(); });
   return fmt::format("{}, least first: {}{}{}.", name, text, measure.unit == "points" ? "" : " " + measure.unit,
-                     ties ? " (one place: not told apart)" : "");
+                     ties ? " (what shares a place is not told apart)" : "");
 }
 
 std::vector<std::string> rating_texts(const compare::Session& session, const std::string& baseline) {
