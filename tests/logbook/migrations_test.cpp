@@ -154,7 +154,8 @@ TEST(Migrations, WhatOnlyTheRecordingShowedIsToldFromTheClipsOwn) {
       "INSERT INTO finding VALUES (10, NULL, 2, 'wind', 'caution', '', 'w'), (11, NULL, 2, 'impact_doubtful', 'note', '', 'i'), "
       "(12, NULL, 2, 'sound_lost', 'caution', '', 's'), (13, NULL, 2, 'tail_too_short', 'void', 'hum', 't')");
   const Logbook book(path);
-  const auto& findings = book.blocks()[0].shots[1].shot.findings;
+  const auto blocks = book.blocks();
+  const auto& findings = blocks[0].shots[1].shot.findings;
   ASSERT_EQ(findings.size(), 4U);
   for (std::size_t k = 0; k < 3; ++k) EXPECT_EQ(findings[k].origin, Origin::recording) << findings[k].code;
   EXPECT_EQ(findings[3].origin, Origin::clip);
